@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -43,8 +46,10 @@ def test_no_step_is_ticked_whose_condition_fails_but_for_a_lifted_slot(
         begun = next(at for at in reversed(positions) if task.settled(at))
         before = {step for step in TURNING_STEPS if DONE_WHEN[step](begun, task)}
         on_route = any(
-            begun.after(route.turns[:made]) == now
-            for route in routes(begun, task, None).routes
+            at.after(route.turns[:made]) == now
+            for at in positions
+            if task.settled(at)
+            for route in routes(at, task, None).routes
             for made in range(1, len(route.turns))
         )
         assert Step.RAISE not in done or both_on_top(now, slot) or on_route
@@ -63,6 +68,15 @@ def test_the_end_of_a_route_ticks_every_step_and_each_step_ends_ticked(case: Cas
         made += len(turns)
         if step is not Step.INSERT:
             assert step in ticked(positions[: made + 1], KEPT)
+
+
+@pytest.mark.parametrize("alignment", range(4))
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.slug)
+def test_on_the_route_shown_no_step_done_is_lost(case: Case, alignment: int) -> None:
+    route = case.route(alignment=alignment)
+    positions = passed(case.position(alignment=alignment), route.turns)
+    done = [ticked(positions[: made + 1], KEPT) for made in range(len(positions))]
+    assert all(before <= after for before, after in pairwise(done))
 
 
 def test_pieces_in_the_slots_are_not_raised_by_lifting_them() -> None:

@@ -12,6 +12,9 @@ from tutor.method.slot_view import SlotView, slot_view
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step, ready
 from tutor.solver.task import Task
 
+LONGEST_STEP = 4
+"""Turns of a step at most."""
+
 
 def lifted_slot(position: Position, task: Task) -> Slot | None:
     """The slot that is lifted, in a position that one lower settles; None in any other."""
@@ -46,16 +49,26 @@ def ticked(passed: Sequence[Position], task: Task) -> frozenset[Step]:
         return frozenset()
     begun = next((at for at in reversed(passed) if task.settled(at)), None)
     done = _placed_in(now, task) if begun is None else _done_in(begun, task)
-    if begun is not None and not both_on_top(now, task.slot) and not _on_a_route(begun, now, task):
+    if begun is not None and not both_on_top(now, task.slot) and not _on_a_route(passed, task):
         return frozenset()
     joined = done >= {Step.RAISE, Step.PART} and DONE_WHEN[Step.JOIN](now, task)
     return done | {Step.JOIN} if joined else done - {Step.JOIN}
 
 
-def _on_a_route(begun: Position, now: Position, task: Task) -> bool:
-    """Whether a shortest route from a settled position passes another within its first block."""
-    shortest = routes(begun, task, None).routes
-    return any(begun.after(route.turns[:made]) == now for route in shortest for made in range(1, 5))
+def _on_a_route(passed: Sequence[Position], task: Task) -> bool:
+    """Whether a step of a shortest route, from a settled position passed, has come to the last position.
+
+    A step may begin with a turn of the top; what it leaves is settled, and may have shortest routes of its
+    own.
+    """
+    *before, now = passed[-1 - LONGEST_STEP :]
+    begun = (at for at in before if task.settled(at))
+    return any(
+        at.after(route.turns[:made]) == now
+        for at in begun
+        for route in routes(at, task, None).routes
+        for made in range(1, LONGEST_STEP + 1)
+    )
 
 
 def _done_in(position: Position, task: Task) -> frozenset[Step]:
