@@ -27,7 +27,7 @@ from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.store import AttemptStore
 from tutor.screens.home.view import CASES_AT_HOME, home, home_at
 from tutor.screens.lesson.commands import StartLesson
-from tutor.screens.practice.commands import TryCase
+from tutor.screens.practice.commands import Practise, TryCase
 from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
 from tutor.session.keymap import command_names
@@ -130,6 +130,15 @@ def test_todays_list_shows_three_cases_and_leads_to_all_of_them(beginner: Pilot)
     assert "Practise today's list" not in [
         each.label for each in blocks(beginner.view) if isinstance(each, Button)
     ]
+
+
+@pytest.mark.parametrize(("width", "height", "scale"), [(960, 640, 1.0), (1280, 800, 1.25)])
+def test_the_way_to_todays_list_is_in_sight(beginner: Pilot, width: int, height: int, scale: float) -> None:
+    view = home(beginner.session, tuple(case.slug for case in CASES[:7]))
+    view = replace(view, look=replace(view.look, text_scale=scale))
+    boxes = [box for panel in layout(view, width, height).panels for box in panel.boxes]
+    (found,) = (box.rect for box in boxes if box.action == Practise(Mode.TODAY))
+    assert found.bottom < height
 
 
 @pytest.mark.parametrize(("others", "listed"), [(("Ilva", "Tova"), 7), (CLUB[:7], 0)])

@@ -130,8 +130,9 @@ def _today(session: Session, listed: tuple[str, ...], waiting: frozenset[str]) -
             (
                 Text(words.TODAY, TextStyle.HEADING),
                 Text(said, TextStyle.SMALL, Tone.MUTED),
-                MiniatureGrid(pictures),
+                # In a narrow window the pictures take two rows, and the way to them all stays in sight.
                 Button(Practise(Mode.TODAY), words.PRACTISE),
+                MiniatureGrid(pictures),
             )
         ),
         Gap(1),
