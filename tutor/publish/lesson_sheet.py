@@ -8,7 +8,6 @@ cube with what is before them.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from datetime import date
 from itertools import groupby, starmap
@@ -18,7 +17,6 @@ from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
-from tutor.cube.notation import format_moves
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.questions import Answerer
 from tutor.lesson.scenes import Alone, Ask, Find, Lesson, LessonSegment, Quiz, Recap, Scene, Show, Tell
@@ -44,7 +42,7 @@ from tutor.publish.printing import Print, mirrored_picture, pictures_of, usual_v
 from tutor.publish.stepping import stepping_of
 from tutor.screens.lesson import words as lesson_words
 from tutor.screens.lesson.questions import options
-from tutor.screens.lesson.scene_look import ASKS, camera_at, marks_the_pair
+from tutor.screens.lesson.scene_look import asked, camera_at, marks_the_pair, says_the_turns
 from tutor.screens.lesson.telling import slips, told_one_by_one
 from tutor.screens.parts.stage import marked
 from tutor.session.target import aim_of
@@ -54,9 +52,6 @@ from tutor.ui.view import REST_CAMERA, Arrow, Stage
 PARTS_IN_A_ROW, SCENES_IN_A_ROW = 4, 2
 OWN_LINES = 3
 """Lines for the learner's own words."""
-
-_NOTATION = re.compile(r"(?<![\w'])[UDLRFB][2']?(?![\w'])")
-"""A turn within a text (WCA Regulations 12a)."""
 
 AskingScene = Ask | Alone | Quiz | Find
 
@@ -189,7 +184,7 @@ class _Scenes:
             heading = words.question(number, f"{scene.text} {words.TICK_ONE}")
             return replace(told, heading=heading, texts=(), options=tuple(text for text, _ in options(scene)))
         task = replace(told, heading=words.question(number, _task(scene)))
-        return task if _says_the_turns(scene) else replace(task, label=words.YOUR_TURNS, lines=1)
+        return task if says_the_turns(scene) else replace(task, label=words.YOUR_TURNS, lines=1)
 
     # ---------------------------------------------------------------------------------------- turns shown
 
@@ -272,13 +267,7 @@ def _task(scene: Ask | Alone) -> str:
     """What is to be done; no question where the text answers it."""
     if isinstance(scene, Alone):
         return lesson_words.ON_YOUR_OWN
-    return words.TURN_YOUR_CUBE if _says_the_turns(scene) else ASKS[scene.extent]
-
-
-def _says_the_turns(scene: Ask | Alone) -> bool:
-    """Whether the text itself has the turns that are asked for, so that there are none to write down."""
-    said = " ".join(_NOTATION.findall(scene.text))
-    return any(f" {format_moves(turns)} " in f" {said} " for turns in scene.accept)
+    return words.TURN_YOUR_CUBE if says_the_turns(scene) else asked(scene)
 
 
 def _notations(turns: tuple[Turn, ...]) -> tuple[str, ...]:

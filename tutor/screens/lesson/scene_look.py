@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from tutor.lesson.scenes import Extent, Find, Lesson, Quiz, Scene, Tell
+import re
+
+from tutor.cube.notation import format_moves
+from tutor.lesson.scenes import Alone, Ask, Extent, Find, Lesson, Quiz, Scene, Tell
 from tutor.screens.lesson import words
 from tutor.ui.view import REST_CAMERA, Camera
 
-ASKS = {
+_ASKS = {
     Extent.TURN: words.WHICH_TURN,
     Extent.STEP: words.FINISH_STEP,
     Extent.CASE: words.SOLVE_PAIR,
 }
-"""What is asked where turns are judged, by how much of the way is asked for."""
+
+_NOTATION = re.compile(r"(?<![\w'])[UDLRFB][2']?(?![\w'])")
+"""A turn within a text (WCA Regulations 12a)."""
 
 
 def camera_at(lesson: Lesson, index: int) -> Camera:
@@ -23,6 +28,19 @@ def camera_at(lesson: Lesson, index: int) -> Camera:
     if scene.camera is None:
         return REST_CAMERA
     return Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
+
+
+def asked(scene: Ask) -> str:
+    """What is asked where turns are judged, by how much of the way; no question that the text answers."""
+    if scene.extent is Extent.TURN and says_the_turns(scene):
+        return words.MAKE_TURN
+    return _ASKS[scene.extent]
+
+
+def says_the_turns(scene: Ask | Alone) -> bool:
+    """Whether the text itself has the turns that are asked for."""
+    said = " ".join(_NOTATION.findall(scene.text))
+    return any(f" {format_moves(turns)} " in f" {said} " for turns in scene.accept)
 
 
 def only_tells(scene: Scene) -> bool:

@@ -10,7 +10,7 @@ from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Sh
 from tutor.method.steps import Step
 from tutor.screens.lesson import questions, tasks, telling, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
-from tutor.screens.lesson.scene_look import ASKS
+from tutor.screens.lesson.scene_look import asked
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import (
     help_off_blocks,
@@ -200,7 +200,7 @@ def _played(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
 def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if not played.solved and not way_running(session):
-        blocks.append(Text(ASKS[scene.extent], TextStyle.QUESTION))
+        blocks.append(Text(asked(scene), TextStyle.QUESTION))
     blocks += _verdicts(session, played, scene)
     if update.off_what_is_asked(session) and not way_running(session):
         blocks.append(Text(words.OTHER_TURNS))

@@ -66,6 +66,8 @@ def step(name: str, turns: str) -> str:
 
 TURNED_ROUND = "You turned the whole cube. The words above speak of it as it was. O turns it back."
 WHICH_TURN = "Which turn comes next?"
+MAKE_TURN = "Your turn: make this turn."
+"""Where the text says which."""
 FINISH_STEP = "Your turn: finish this step."
 SOLVE_PAIR = "Your turn: bring the pair into its slot."
 AS_ASKED = "You made the turn that the lesson asks for."

@@ -1,0 +1,42 @@
+"""What the card asks for above a scene with turns, over the whole course."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.session.pilot import Pilot
+from tests.workers.direct import answers_of
+from tutor.lesson.assembly import LessonSetting
+from tutor.lesson.library import curriculum_names, load_facing_lesson
+from tutor.lesson.scenes import Ask
+from tutor.solver.search import Solver
+from tutor.ui.view import Text, TextStyle
+
+
+@pytest.fixture(scope="module")
+def learner(solver: Solver) -> Pilot:
+    setting = LessonSetting(answers_of(solver))
+    return Pilot(solver, {name: load_facing_lesson(name, setting) for name in curriculum_names()})
+
+
+def test_no_text_answers_the_question_over_it(learner: Pilot) -> None:
+    asked: dict[str, str] = {}
+    for name, lesson in learner.lessons.items():
+        for number, scene in enumerate(lesson.scenes):
+            if isinstance(scene, Ask):
+                learner.press(f"lesson:{number}:0:{name}")
+                (question,) = (
+                    each.text
+                    for each in learner.view.card
+                    if isinstance(each, Text) and each.style is TextStyle.QUESTION
+                )
+                asked[scene.text] = question
+                told = {" ".join(turn.notation for turn in turns) for turns in scene.accept}
+                said = set(re.split(r"[^\w']+", scene.text))
+                assert "?" not in question or not told & said, scene.text
+    assert asked["Now the left layer starts a quarter turn off. Bring it back with L'."] == (
+        "Your turn: make this turn."
+    )
+    assert "Which turn comes next?" in asked.values()
