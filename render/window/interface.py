@@ -158,11 +158,12 @@ class Interface(Struct):
             panel = self.scene.panel(place)
             self.scrolls[place] = min(self.scrolls[place], panel.scroll_limit) if panel else 0.0
         self._left_at = dict(self.scrolls)
-        opens |= self._show_what_is_new(anew=before is None or opens)
+        anew = before is None or opens
+        opens |= self._show_what_is_new(anew=anew)
         if view.focus != self._focus:
             self._focus = view.focus
             self._reveal([box for _, box in self.scene.boxes() if box.focused])
-        self._follow(opens=opens)
+        self._follow(anew=anew, opens=opens)
 
     def _keep_in_sight(self, before: Scene, after: Scene) -> None:
         """Scroll so that what was in sight in other measures is in sight again.
@@ -199,20 +200,20 @@ class Interface(Struct):
         self._head, self._said = head, said
         return another
 
-    def _follow(self, *, opens: bool) -> None:
-        """Show the net's cursor and the field typed into wherever they move."""
+    def _follow(self, *, anew: bool, opens: bool) -> None:
+        """Show the net's cursor and the field typed into wherever they move; not where only measures do."""
         assert self.scene is not None
-        cursors = [box for _, box in self.scene.boxes() if box.kind is BoxKind.STICKER and box.selected]
+        cursors = [box for _, box in self.scene.boxes() if _is_cursor(box)]
         cursor = cursors[0].rect if cursors else None
         if cursor != self._cursor:
             self._cursor = cursor
-            self._reveal(cursors)
+            self._reveal(cursors if anew else [])
         fields = [box for _, box in self.scene.boxes() if box.caret]
         caret = fields[0].caret if fields else None
         if caret != self._caret:
             self._caret = caret
             # A screen or card begins at its top; from then on the field is in sight, though pushed down.
-            self._reveal([] if opens else fields)
+            self._reveal(fields if anew and not opens else [])
 
     def _reveal(self, boxes: list[Box]) -> None:
         """Scroll the boxes' panels so that they are in sight."""
@@ -433,17 +434,24 @@ def words_of(box: Box) -> str:
 def scroll_in_new_measures(before: Panel, scroll: float, after: Panel) -> float:
     """The offset at which a panel laid out in other measures shows what it showed at ``scroll`` before.
 
-    What has the focus stays in sight, else the newest words, else what begins first beneath the upper edge.
+    What has the focus or is worked on stays in sight, else the newest words, else what begins first beneath
+    the upper edge.
     """
     top, bottom = before.rect.y + scroll, before.rect.bottom + scroll
     seen = [box for box in before.boxes if top <= box.rect.y and box.rect.bottom <= bottom]
-    told = [box for box in seen if box.focused] or [box for box in seen if box.fresh][-1:]
+    told = [box for box in seen if box.focused or box.caret or _is_cursor(box)]
+    told = told or [box for box in seen if box.fresh][-1:]
     mark = next(iter(told or sorted(seen, key=lambda box: box.rect.y)), None)
     found = None if mark is None else _counterpart(mark, before, after)
     if mark is None or found is None or (scroll <= 0.0 and not told):
         return min(scroll, after.scroll_limit)
     stays = max(0.0, found.rect.y - after.rect.y - (mark.rect.y - top))
     return scroll_to_show(after, stays, found.rect) if told else min(stays, after.scroll_limit)
+
+
+def _is_cursor(box: Box) -> bool:
+    """Whether it is the cursor on a net of stickers."""
+    return box.kind is BoxKind.STICKER and box.selected
 
 
 def _counterpart(box: Box, before: Panel, after: Panel) -> Box | None:

@@ -276,17 +276,17 @@ def test_an_attempt_holds_a_turn_once_with_the_time_of_its_last_quarter(
     learner = sits_down(solver, tmp_path)
     learner.application.give(TryCase(CASES[0].slug, Slot.FR, 0, Help.WITH_HINTS))
     learner.settle()
-    for key in ("d", "d", "backspace", "r", "R", "l", "u", "backspace", "l"):
+    for key in ("d", "d", "backspace", "r", "R", "l", "f", "backspace", "l"):
         learner.wait(1.0)
         learner.give_keys(key)
-    # R R' is nothing; L went on to L2 after U had been tried and taken back.
+    # R R' is nothing; L went on to L2 after F had been tried and taken back.
     made = [(each.turn.notation, each.at) for each in run_of(learner).made]
-    assert made == [("D2", 2.0), ("U", 7.0), ("L2", 9.0)]
+    assert made == [("D2", 2.0), ("F", 7.0), ("L2", 9.0)]
     assert run_of(learner).attempt.turns_made == 1
     learner.give_keys("backspace")
     finish(learner)
     (kept,) = on_disk(tmp_path)
-    assert [turn.turn.notation for turn in kept.turns][:3] == ["D2", "U", "L2"]
+    assert [turn.turn.notation for turn in kept.turns][:3] == ["D2", "F", "L2"]
     assert len(kept.turns) == 3 + kept.turns_used
 
 
@@ -364,6 +364,42 @@ def test_a_turn_in_the_making_is_nothing_whichever_way_it_is_undone(
     assert [turn.verdict for turn in kept.turns] == [Verdict.OPTIMAL] * 3
     assert dict(learner.session.guidance)[case.slug].known
     assert not any("You undid" in text for text in Reading(learner.view).texts)
+
+
+def test_a_turn_in_the_making_is_nothing_when_the_turn_before_it_is_undone_too(
+    solver: Solver, tmp_path: Path
+) -> None:
+    learner = sits_down(solver, tmp_path)
+    case = next(each for each in CASES if each.slug == "corner-right-edge-back-front-up")
+    learner.application.give(TryCase(case.slug, Slot.FR, 0, Help.WITH_HINTS))
+    learner.settle()
+    learner.wait(2.0)
+    learner.turn("R")
+    learner.wait(60.0)
+    learner.turn("U'")
+    assert [each.title for each in notes(learner)] == ["U': a quarter so far"]
+    learner.give_keys("backspace", "backspace")
+    assert finish(learner).finished
+    (kept,) = on_disk(tmp_path)
+    assert [turn.verdict for turn in kept.turns] == [Verdict.OPTIMAL] * 4
+    # The first turn was made, though it was undone.
+    assert kept.first_turn == pytest.approx(2.0, abs=1.0)
+    guidance = dict(learner.session.guidance)[case.slug]
+    assert (guidance.help, guidance.failures) == (Help.ALONE, 0)
+
+
+def test_a_turn_in_the_making_gives_the_time_to_the_first_turn(solver: Solver, tmp_path: Path) -> None:
+    learner = sits_down(solver, tmp_path)
+    case = next(each for each in CASES if each.slug == "corner-right-edge-back-front-up")
+    learner.application.give(TryCase(case.slug, Slot.FR, 0, Help.WITH_HINTS))
+    learner.settle()
+    learner.wait(2.0)
+    learner.turn("R'")
+    learner.key("backspace")
+    learner.wait(60.0)
+    finish(learner)
+    (kept,) = on_disk(tmp_path)
+    assert kept.first_turn == pytest.approx(2.0, abs=1.0)
 
 
 def test_once_another_layer_is_turned_it_counts_though_both_are_undone(

@@ -280,7 +280,8 @@ def _check_words(script: LessonScript, report: Report) -> None:
 
 
 _AT_THE_SCREEN = re.compile(
-    r"\b(click|drag|mouse|keyboard|press|type (?!of\b)|screen|Shift|F1[0-2]?|F[3-9])\b", re.IGNORECASE
+    r"\b(click|drag|mouse|keyboard|press|type (?!of\b)|screen|mirrors|a mirror|Shift|F1[0-2]?|F[3-9])\b",
+    re.IGNORECASE,
 )
 
 

@@ -110,8 +110,17 @@ def unsolved(scene: SceneScript, slot: str | None) -> bool:
 
 
 def start_by_itself(scene: SceneScript, variation: Variation) -> SceneStart | None:
-    """Where a scene with a cube of its own starts; None where that cannot be told."""
-    return start_of(scene, (), OPENING, variation, Report(""))
+    """Where a scene with a cube of its own starts, every other pair that is home kept; only to be looked at.
+
+    None where that cannot be told.
+    """
+    slot = slot_of(scene, OPENING)
+    written = _written(scene, slot, (), Report(""))
+    if written is None:
+        return None
+    cube = variation.held(written)
+    task = None if slot is None else Task.at(cube.position, variation.slot(slot))
+    return SceneStart(cube, slot, task, variation.turned)
 
 
 def _with_task(

@@ -11,7 +11,9 @@ from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
 
 import msgspec
+import numpy as np
 from msgspec import Struct
+from numpy.typing import NDArray
 
 from tutor.method.cases import Case, parse_case
 from tutor.progress import words
@@ -151,7 +153,8 @@ def to_do(assigned: Iterable[Assignment], results: Results, now: datetime) -> tu
     A case is done once the learner has solved it whole and without help after it was given.
     """
     given = [each for each in assigned if each.state is not AssignedState.WITHDRAWN]
-    marked = [ToDo(each, _done(each, results)) for each in given]
+    latest = _solved_alone(results)
+    marked = [ToDo(each, _done(each, latest)) for each in given]
     shown = [each for each in marked if not each.done or _in_sight(each.assignment, now)]
     return tuple(sorted(shown, key=_order))
 
@@ -168,13 +171,20 @@ def _order(each: ToDo) -> tuple[bool, date, datetime, int, str]:
     return each.done, assignment.until or date.max, assignment.given, number, assignment.task
 
 
-def _done(assignment: Assignment, results: Results) -> bool:
+def _solved_alone(results: Results) -> NDArray[np.int64]:
+    """When each case was last solved whole and without help, in microseconds; the least int64 where never."""
+    solved = results["outcome"] == OUTCOMES.index(Outcome.SOLVED)
+    alone = results[solved & (results["rung"] == 0) & (results["shown"] == 0)]
+    latest = np.full(len(CASE_PLACES), np.iinfo(np.int64).min)
+    np.maximum.at(latest, alone["case"], alone["time"])
+    return latest
+
+
+def _done(assignment: Assignment, latest: NDArray[np.int64]) -> bool:
     case = assignment.case
     if case is None:
         return assignment.state is AssignedState.DONE
-    own = results[results["case"] == CASE_PLACES[case.slug]]
-    alone = (own["rung"] == 0) & (own["shown"] == 0) & (own["outcome"] == OUTCOMES.index(Outcome.SOLVED))
-    return bool((alone & (own["time"] >= microseconds(assignment.given))).any())
+    return bool(latest[CASE_PLACES[case.slug]] >= microseconds(assignment.given))
 
 
 def _in_sight(assignment: Assignment, now: datetime) -> bool:

@@ -184,7 +184,7 @@ class _Scenes:
             heading = words.question(number, f"{scene.text} {words.TICK_ONE}")
             return replace(told, heading=heading, texts=(), options=tuple(text for text, _ in options(scene)))
         task = replace(told, heading=words.question(number, _task(scene)))
-        return task if says_the_turns(scene) else replace(task, label=words.YOUR_TURNS, lines=1)
+        return task if says_the_turns(scene, scene.text) else replace(task, label=words.YOUR_TURNS, lines=1)
 
     # ---------------------------------------------------------------------------------------- turns shown
 
@@ -267,7 +267,7 @@ def _task(scene: Ask | Alone) -> str:
     """What is to be done; no question where the text answers it."""
     if isinstance(scene, Alone):
         return lesson_words.ON_YOUR_OWN
-    return words.TURN_YOUR_CUBE if says_the_turns(scene) else asked(scene)
+    return words.TURN_YOUR_CUBE if says_the_turns(scene, scene.text) else asked(scene, scene.text)
 
 
 def _notations(turns: tuple[Turn, ...]) -> tuple[str, ...]:

@@ -76,21 +76,19 @@ def hints_taken(hints: tuple[HintUse, ...]) -> tuple[HintTaken, ...]:
     return tuple(HintTaken(use.rung, use.at) for use in hints)
 
 
-def counted(session: Session, attempt: Attempt, made: Taken) -> Taken:
-    """The turns that count: one that was undone while it was still in the making is none.
+def turns_that_count(session: Session, attempt: Attempt, made: Taken) -> Taken:
+    """The turns made but for those that were undone while they were still in the making.
 
-    A turn still in the making costs nothing. Undone, it leaves the cube where the next turn, or nothing yet,
-    begins; once another layer is turned it counts, also undone later.
+    A turn still in the making costs nothing. Undone, it leaves the cube where it or a turn before it began;
+    once another layer is turned it counts, also undone later.
     """
     now = attempt.bearing()
-    begun = [
-        *((each.position, each.task) for each in made[1:]),
-        None if now is None else (now.position, now.task),
-    ]
+    starts = [(each.position, each.task) for each in made]
+    left = [*starts[1:], None if now is None else (now.position, now.task)]
     return tuple(
         each
-        for each, begins in zip(made, begun, strict=False)
-        if begins != (each.position, each.task) or not _in_the_making(session, each)
+        for count, each in enumerate(made)
+        if left[count] not in starts[: count + 1] or not _in_the_making(session, each)
     )
 
 
@@ -112,7 +110,7 @@ def turns_made(session: Session, attempt: Attempt, made: Taken) -> tuple[TurnMad
     """
     steps = _steps(judged_turns(session, attempt))
     turns = []
-    for each in counted(session, attempt, made):
+    for each in turns_that_count(session, attempt, made):
         answer = session.answers.before(each.position, each.task)
         if answer is None:
             turns.append(TurnMade(each.turn, each.at))

@@ -107,30 +107,33 @@ def test_a_line_may_leave_keep_out() -> None:
 
 
 @pytest.mark.parametrize(
-    ("line", "place"),
+    ("line", "told"),
     [
-        (b"", "the line is empty"),
-        (b"  \t", "the line is empty"),
-        (b"R U R' FR", "(byte "),
-        (b"[]", "`object`"),
-        (b"null", "`object`"),
-        (b"{}", "`setup`"),
-        (b'{"setup": ""}', "`slot`"),
-        (b'{"setup": 3, "slot": "FR"}', "`$.setup`"),
-        (b'{"setup": "", "slot": null}', "`$.slot`"),
-        (b'{"setup": "", "slot": "FR", "keep": "FL"}', "`$.keep`"),
-        (b'{"setup": "", "slot": "FR", "keep": null}', "`$.keep`"),
-        (b'{"setup": "", "slot": "FR", "keep": [1]}', "`$.keep[0]`"),
-        (b'{"setup": "", "slot": "FR", "depth": 3}', "`depth`"),
-        (b'{"setup": "", "slot": "FR"} {}', "(byte "),
-        (b'{"setup": "\xff", "slot": "FR"}', "the line is not UTF-8 text"),
-        (b"[" * 60_000, "`object`"),
+        (b"", ("the line is empty",)),
+        (b"  \t", ("the line is empty",)),
+        (b"R U R' FR", ("malformed", "(byte ")),
+        (b"[]", ("`object`", "`array`")),
+        (b"null", ("`object`", "`null`")),
+        (b"{}", ("missing", "`setup`")),
+        (b'{"setup": ""}', ("missing", "`slot`")),
+        (b'{"setup": 3, "slot": "FR"}', ("`str`", "`int`", "`$.setup`")),
+        (b'{"setup": "", "slot": null}', ("`str`", "`null`", "`$.slot`")),
+        (b'{"setup": "", "slot": "FR", "keep": "FL"}', ("`array`", "`str`", "`$.keep`")),
+        (b'{"setup": "", "slot": "FR", "keep": null}', ("`array`", "`null`", "`$.keep`")),
+        (b'{"setup": "", "slot": "FR", "keep": [1]}', ("`str`", "`int`", "`$.keep[0]`")),
+        (b'{"setup": "", "slot": "FR", "depth": 3}', ("unknown", "`depth`")),
+        (b'{"setup": "", "slot": "FR"} {}', ("trailing", "(byte ")),
+        (b'{"setup": "\xff", "slot": "FR"}', ("the line is not UTF-8 text",)),
+        (b"[" * 60_000, ("`object`", "`array`")),
     ],
 )
-def test_a_bad_line_is_told_with_the_place_and_what_a_line_looks_like(line: bytes, place: str) -> None:
+def test_a_bad_line_is_told_with_the_place_and_what_a_line_looks_like(
+    line: bytes, told: tuple[str, ...]
+) -> None:
+    """What is wrong and where; the sentence round it is the JSON library's, and changes with its versions."""
     with pytest.raises(RequestError) as caught:
         request_in_line(line)
-    assert place in str(caught.value)
+    assert [each for each in told if each not in str(caught.value)] == []
     assert str(caught.value).endswith(f"; write a JSON object, for instance {EXAMPLE_LINE}")
 
 

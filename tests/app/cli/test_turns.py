@@ -323,7 +323,7 @@ def test_a_bad_line_is_told_by_its_number_and_the_rest_goes_on() -> None:
     assert [list(one) for one in answered] == [
         ["setup"], ["error"], ["setup"], ["error"], ["error"], ["setup"],
     ]  # fmt: skip
-    assert answered[1]["error"].startswith("line 2: JSON")
+    assert answered[1]["error"].startswith("line 2: JSON is malformed")
     assert answered[3]["error"].startswith("line 4: the setup has a mistake at column 1, “Q”")
     assert answered[4]["error"].startswith("line 5: the line is empty")
 

@@ -453,6 +453,28 @@ def test_a_field_pushed_down_while_typing_is_scrolled_into_sight() -> None:
     assert shown(learners(20), 960, 640).scrolls.get(Place.PAGE, 0.0) == 0
 
 
+def test_in_other_measures_a_field_out_of_sight_is_not_scrolled_to() -> None:
+    def page(scale: float) -> View:
+        names = tuple(Button(Named(f"learner {number}"), "Name") for number in range(40))
+        field = Entry(Named("field"), "Name, then Enter", "", 0, focused=True)
+        return View("learners", "Learners", page=((field, *names),), look=Look(text_scale=scale))
+
+    def at_top(interface: Interface) -> str:
+        assert interface.scene is not None
+        boxes = [box for _, box in interface.scene.boxes() if in_sight(interface, box, Place.PAGE)]
+        return str(min((box for box in boxes if box.action), key=lambda box: box.rect.y).action)
+
+    interface = shown(page(1.0), 960, 640)
+    interface.wheel(400, 300, -20)
+    before, kept = at_top(interface), interface.scrolls[Place.PAGE]
+    for wide in range(960, 700, -20):
+        interface.show(page(1.0), wide, 640, 1.0)
+    interface.show(page(1.25), 960, 640, 1.0)
+    assert at_top(interface) == before
+    interface.show(page(1.0), 960, 640, 1.0)
+    assert interface.scrolls[Place.PAGE] == kept
+
+
 def test_a_new_screen_starts_at_its_top() -> None:
     interface = shown(home(Look(text_scale=2.0)), 960, 640)
     interface.page_key("end")

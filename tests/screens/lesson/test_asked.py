@@ -34,7 +34,7 @@ def test_no_text_answers_the_question_over_it(learner: Pilot) -> None:
                 )
                 asked[scene.text] = question
                 told = {" ".join(turn.notation for turn in turns) for turns in scene.accept}
-                said = set(re.split(r"[^\w']+", scene.text))
+                said = set(re.split(r"[^\w']+", scene.card_text))
                 assert "?" not in question or not told & said, scene.text
     assert asked["Now the left layer starts a quarter turn off. Bring it back with L'."] == (
         "Your turn: make this turn."

@@ -94,6 +94,17 @@ def test_it_comes_at_the_right_turn_after_a_detour_and_not_at_the_detour(beginne
     assert notation in question.text
 
 
+def test_a_turn_undone_in_the_making_is_no_detour_before_it(beginner: Pilot) -> None:
+    number = next(at for at, case in enumerate(CASES) if case.slug == "corner-right-edge-back-front-up")
+    tries(beginner, number, runs=1)
+    # R' could still go on to R, by which the shortest way begins.
+    beginner.turn("R'")
+    beginner.key("backspace")
+    beginner.wait(2.0)
+    assert turn(beginner, Verdict.OPTIMAL) == "R"
+    assert run_of(beginner).question is None
+
+
 @pytest.mark.parametrize("slot", [Slot.FR, Slot.BL])
 def test_the_moment_before_the_turn_is_on_the_stage_with_its_arrow_until_it_is_answered(
     beginner: Pilot, slot: Slot

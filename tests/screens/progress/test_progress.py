@@ -301,7 +301,7 @@ def test_turns_that_were_undone_are_lost_yet_not_over_the_fewest_and_the_words_s
     step = answer.step.value.capitalize()
     assert f"{step}: {astray.lost:.2f} turns lost on average, some in 100% of tries" in bars
     assert (
-        "In the last 30 days. Turns that you undid count here, and tries that you gave up too. "
+        "In the last 30 days. Detours that you undid count here, and tries that you gave up too. "
         "Find is only looking, so it costs time but no turns."
     ) in texts
     assert "In the last 30 days. Turns over the fewest leave out those that you undid." in texts

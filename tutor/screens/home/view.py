@@ -7,6 +7,8 @@ from itertools import groupby
 
 from msgspec.structs import replace
 
+from tutor.cube.faces import Face
+from tutor.cube.held_cube import HeldCube, first_hold
 from tutor.cube.position import SOLVED, Slot
 from tutor.lesson.scene_start import NO_SLOT, start_by_itself
 from tutor.lesson.script import SceneScript
@@ -23,13 +25,11 @@ from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.stage import small_picture
 from tutor.screens.parts.words import OTHER_LEARNER
 from tutor.screens.practice.commands import Practise, TryCase
-from tutor.session.attempts import held_by_choice
 from tutor.session.commands import Act, Open
 from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
-from tutor.session.settings import Settings
 from tutor.session.state import FINISHED, LessonTitle, Place
 from tutor.session.target import aim_of
 from tutor.ui.view import (
@@ -121,7 +121,7 @@ def _today(session: Session, listed: tuple[str, ...], waiting: frozenset[str]) -
         Miniature(
             TryCase(case.slug),
             words.case(case.number),
-            _picture(SceneScript(text="", case=case.slug, slot=Slot.FR.name), session.settings),
+            _picture(SceneScript(text="", case=case.slug, slot=Slot.FR.name), session.settings.cross),
         )
         for case in cases
     )
@@ -140,20 +140,20 @@ def _today(session: Session, listed: tuple[str, ...], waiting: frozenset[str]) -
 
 
 @lru_cache(maxsize=64)
-def _picture(start: SceneScript | None, settings: Settings) -> Stage:
+def _picture(start: SceneScript | None, cross: Face) -> Stage:
     """A small picture of where a scene starts, its slot at the front right; of a solved cube without one.
 
     A start that is about no slot is about the whole cube, so nothing of it is dimmed.
     """
     slot = None if start is None or start.slot in (None, NO_SLOT) else Slot[start.slot]
-    variation = faced(Variation(cross=settings.cross), slot, Facing.RIGHT)
+    variation = faced(Variation(cross=cross), slot, Facing.RIGHT)
     began = None if start is None else start_by_itself(start, variation)
     if began is None:
-        return Stage(held_by_choice(SOLVED, settings).colours)
+        return Stage(HeldCube(SOLVED, first_hold(cross)).colours)
     stage = Stage(began.cube.colours)
     if began.task is None:
         return stage
-    return small_picture(stage, aim_of(began.cube, settings.cross, began.task).bearing(began.cube))
+    return small_picture(stage, aim_of(began.cube, cross, began.task).bearing(began.cube))
 
 
 def _people_and_rooms(session: Session, doors: tuple[Button, ...]) -> tuple[Block, ...]:
@@ -214,7 +214,7 @@ def _lesson(session: Session, number: int, lesson: LessonTitle, place: Place) ->
     return Miniature(
         StartLesson(lesson.name, 0 if place.scene == FINISHED else place.scene),
         words.lesson(number, lesson.title),
-        _picture(lesson.start, session.settings),
+        _picture(lesson.start, session.settings.cross),
         badge=words.DONE if place.ticked else begun,
         tone=Tone.GOOD if place.ticked else Tone.MUTED,
     )

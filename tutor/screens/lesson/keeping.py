@@ -67,6 +67,6 @@ def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) 
         turns=turns,
         hints=hints_taken(played.hints),
         route=route_length(answer),
-        first_turn=turns[0].at if turns else None,
+        first_turn=played.made[0].at if played.made else None,
         uuid=number(session.records),
     )

@@ -30,16 +30,16 @@ def camera_at(lesson: Lesson, index: int) -> Camera:
     return Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
 
 
-def asked(scene: Ask) -> str:
-    """What is asked where turns are judged, by how much of the way; no question that the text answers."""
-    if scene.extent is Extent.TURN and says_the_turns(scene):
+def asked(scene: Ask, text: str) -> str:
+    """What is asked below a text where turns are judged, by how much of the way; nothing that it answers."""
+    if scene.extent is Extent.TURN and says_the_turns(scene, text):
         return words.MAKE_TURN
     return _ASKS[scene.extent]
 
 
-def says_the_turns(scene: Ask | Alone) -> bool:
+def says_the_turns(scene: Ask | Alone, text: str) -> bool:
     """Whether the text itself has the turns that are asked for."""
-    said = " ".join(_NOTATION.findall(scene.text))
+    said = " ".join(_NOTATION.findall(text))
     return any(f" {format_moves(turns)} " in f" {said} " for turns in scene.accept)
 
 

@@ -200,7 +200,7 @@ def _played(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
 def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if not played.solved and not way_running(session):
-        blocks.append(Text(asked(scene), TextStyle.QUESTION))
+        blocks.append(Text(asked(scene, scene.card_text), TextStyle.QUESTION))
     blocks += _verdicts(session, played, scene)
     if update.off_what_is_asked(session) and not way_running(session):
         blocks.append(Text(words.OTHER_TURNS))

@@ -13,6 +13,7 @@ from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.session.house import Session
 from tutor.session.judging import Judged
 from tutor.session.looking_back import colour_words, in_the_making, last_judged
+from tutor.session.recording import turns_that_count
 
 _ASKED_IN = (Mode.SINGLE, Mode.TODAY, Mode.SLIPPING, Mode.FAMILY)
 """Where a question does not stand in the way: with the beat the learner has no time for it."""
@@ -31,7 +32,7 @@ def asked(session: Session) -> Session:
     if last is None or last.answer is None or in_the_making(session, run.attempt) is not None:
         return session
     runs = guidance_for(session, run.counts_for).runs
-    if _verdict(session, run, -1) is Verdict.DETOUR or not (
+    if last.answer.continuations[last.turn].verdict is Verdict.DETOUR or not (
         _after_detour(session, run) or _turn_comes(run, runs)
     ):
         return session
@@ -66,13 +67,9 @@ def _turn_comes(run: CaseRun, runs: int) -> bool:
 
 
 def _after_detour(session: Session, run: CaseRun) -> bool:
-    return len(run.made) > 1 and _verdict(session, run, -2) is Verdict.DETOUR
-
-
-def _verdict(session: Session, run: CaseRun, place: int) -> Verdict | None:
-    """The verdict on one of the turns made, those undone included."""
-    if not run.made:
-        return None
-    made = run.made[place]
-    known = session.answers.before(made.position, made.task)
-    return None if known is None else known.continuations[made.judged].verdict
+    """Whether the turn before the last was one, be it undone."""
+    before = turns_that_count(session, run.attempt, run.made)[-2:-1]
+    known = [(session.answers.before(each.position, each.task), each.judged) for each in before]
+    return any(
+        answer is not None and answer.continuations[turn].verdict is Verdict.DETOUR for answer, turn in known
+    )

@@ -23,7 +23,7 @@ from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.judging import answer_at, judged_turns
-from tutor.session.recording import counted
+from tutor.session.recording import turns_that_count
 from tutor.session.state import Attempt
 from tutor.session.target import Bearing, colours_as_held
 from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
@@ -202,7 +202,7 @@ def _seconds(run: CaseRun, now: float) -> float:
 
 def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
     """How the run went, as guidance counts it."""
-    detours, made = 0, counted(session, run.attempt, run.made)
+    detours, made = 0, turns_that_count(session, run.attempt, run.made)
     for each in made:
         # A detour taken back was one all the same, here and in what is kept.
         known = session.answers.before(each.position, each.task)

@@ -55,9 +55,16 @@ def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attemp
         hints=hints_taken(run.hints),
         route=route_length(answer),
         shown=run.shown,
-        first_turn=run.glance.at if run.glance is not None else turns[0].at if turns else None,
+        first_turn=_first_turn(run),
         uuid=number(session.records),
     )
+
+
+def _first_turn(run: CaseRun) -> float | None:
+    """When the first turn was named, or made; one that was undone has been made, too."""
+    if run.glance is not None:
+        return run.glance.at
+    return run.made[0].at if run.made else None
 
 
 def _outcome(run: CaseRun) -> Outcome:

@@ -16,7 +16,7 @@ from tutor.screens.practice.view_names import caption, name_blocks, try_button, 
 from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.looking_back import attempt_review
-from tutor.session.recording import counted
+from tutor.session.recording import turns_that_count
 from tutor.ui.view import (
     Block,
     Button,
@@ -89,7 +89,7 @@ def _result(session: Session, run: CaseRun) -> tuple[Block, ...]:
     header = (words.YOU, words.BEST_BY_HAND if by_hand else words.BEST)
     table = Table(header, ((own, best), (words.beside_the_best(found.extra), words.NONE_SHORTER)))
     # What was undone is not on the way that is counted.
-    undone = len(counted(session, run.attempt, run.made)) - len(found.made)
+    undone = len(turns_that_count(session, run.attempt, run.made)) - len(found.made)
     besides = words.besides(max(0, undone), len(run.hints))
     return (*first, table, *((Text(besides, TextStyle.SMALL, Tone.MUTED),) if besides else ()))
 

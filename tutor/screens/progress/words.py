@@ -150,7 +150,7 @@ def steps_since(count: int) -> str:
     """What the figures of the steps cover."""
     return (
         f"In the last {counted(count, 'day')}. "
-        "Turns that you undid count here, and tries that you gave up too. "
+        "Detours that you undid count here, and tries that you gave up too. "
         "Find is only looking, so it costs time but no turns."
     )
 

@@ -55,8 +55,8 @@ state. Of two such lines for one task, the later one stays.
 In "show", remember is the chance that the learner remembers the case now, lasts_days is how many days it
 takes until that chance is 90%, and next is when the case comes back to the day's list. extra means turns
 over the fewest by hand, on average over the last {days} days. It leaves out turns that were undone; the
-turns lost in each step count them, and those of tries that were given up too. Today's list has the cases
-that come back today, and those that a teacher gave and the learner has not done yet."""
+turns lost in each step count undone detours, and those of tries that were given up too. Today's list has
+the cases that come back today, and those that a teacher gave and the learner has not done yet."""
 
 
 SHOW = "show how the learners are doing"
@@ -197,7 +197,7 @@ EXTRA, RECOGNITION = "Extra\nturns\nby hand", "Seconds\nto see it"
 def turns_lost(parts: Iterable[str], days: int) -> str:
     """What each step costs, of late."""
     return (
-        f"Turns lost in each step, undone turns included, on average over the last {days} days: "
+        f"Turns lost in each step, undone detours included, on average over the last {days} days: "
         f"{', '.join(parts)}"
     )
 
