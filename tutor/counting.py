@@ -29,3 +29,8 @@ def counted(count: int, singular: str, plural: str = "") -> str:
 def figured(count: int, singular: str, plural: str = "") -> str:
     """A number in figures with its noun, for instance ``3 turns``: for tables and lists."""
     return f"{count:,} {noun(count, singular, plural)}"
+
+
+def times(count: int) -> str:
+    """How often: once, twice, three times."""
+    return {1: "once", 2: "twice"}.get(count, f"{number(count)} times")

@@ -53,6 +53,11 @@ class Answer(Struct, frozen=True):
         return self.distance if self.by_hand is None else self.by_hand
 
     @property
+    def far_is_shorter(self) -> bool:
+        """Whether ``to_go`` counts by hand what takes fewer turns with far layers."""
+        return self.distance < self.to_go
+
+    @property
     def fewest_with_top_free(self) -> int:
         """A case's own figure: its fewest turns by hand with the top turned as best.
 

@@ -48,6 +48,11 @@ class Continuation(Struct, frozen=True):
         return self.after if self.by_hand is None else self.by_hand
 
     @property
+    def far_is_shorter(self) -> bool:
+        """Whether ``to_go`` counts by hand what takes fewer turns with far layers."""
+        return self.after < self.to_go
+
+    @property
     def why(self) -> str:
         """The reason in plain words, with how much longer the way becomes."""
         if not self.lost or self.reason in (Reason.BY_HAND, Reason.WITH_FAR_LAYERS):

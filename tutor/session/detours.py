@@ -11,8 +11,14 @@ from tutor.method.routes import Route
 from tutor.method.terms import Verdict
 from tutor.session.demonstration import Demonstration, ShownDetour
 from tutor.session.house import Session
-from tutor.session.judging import Judged
-from tutor.session.looking_back import colour_words, last_judged, last_remark, shown_once
+from tutor.session.judging import Judged, judged_turns
+from tutor.session.looking_back import (
+    colour_words,
+    last_judged,
+    last_remark,
+    shown_once,
+    steps_under_way,
+)
 from tutor.session.state import Attempt
 
 
@@ -44,12 +50,15 @@ def why_shown(session: Session, attempt: Attempt, now: float) -> Demonstration |
     last, remark = detour(session, attempt), last_remark(session, attempt)
     if last is None or last.answer is None or remark is None:
         return None
-    turns = (last.turn.inverse, *_better(last.turn, () if remark.slip is None else remark.slip.replay))
-    position, task = last.bearing.position.turned(last.turn), last.bearing.task
+    better = _better(last.turn, () if remark.slip is None else remark.slip.replay)
+    turns = (last.turn.inverse, *better)
+    # The turn back leads into the step that was under way before the Detour.
+    under_way = steps_under_way(judged_turns(session, attempt), None)[-2] or last.answer.step
+    steps = (under_way, *cut(last.bearing.position, last.bearing.task, better))
     before = attempt.history.cube_at(last.index)
     # A wide turn is shown as the face turn that it comes to, so that the cube is held alike in all of it.
     after = before.moved(last.bearing.turn_as_held(last.turn))
-    way, rests = Route(turns, cut(position, task, turns)), frozenset({1, len(turns)})
+    way, rests = Route(turns, steps), frozenset({1, len(turns)})
     out = damage(last.answer, last.turn)
     told = mending(last.answer, last.turn, colour_words(session, before, last.bearing)).text
     shown = shown_once(after, last.bearing, way, rests, now)

@@ -73,13 +73,13 @@ def _at(step: Step | None, answer: Answer | None) -> Step | None:
     return step
 
 
-def ticked_now(attempt: Attempt) -> frozenset[Step]:
-    """The steps that are done in the position on the cube, for the aim taken; see ``tutor.method.ticks``."""
-    now = attempt.bearing()
+def ticked_at(attempt: Attempt, cursor: int) -> frozenset[Step]:
+    """The steps done in the position after so many moves, for the aim taken; see ``tutor.method.ticks``."""
+    now = attempt.bearing(cursor)
     if now is None:
         return frozenset()
     passed: list[Position] = []
-    for index in range(max(attempt.since, attempt.history.cursor - JUDGED_BACK), attempt.history.cursor + 1):
+    for index in range(max(attempt.since, cursor - JUDGED_BACK), cursor + 1):
         bearing = attempt.bearing(index)
         if bearing is not None and _same_frame(bearing, now):
             passed.append(bearing.position)

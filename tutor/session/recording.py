@@ -8,7 +8,7 @@ from uuid import UUID, uuid5
 
 from msgspec.structs import replace
 
-from tutor.cube.faces import Face, Turn
+from tutor.cube.faces import Face
 from tutor.cube.position import Position
 from tutor.cube.symmetry import quarter_about
 from tutor.method.answer import Answer
@@ -105,8 +105,8 @@ def turns_made(session: Session, attempt: Attempt, made: Taken) -> tuple[TurnMad
 
     One whose position the solver was never asked about goes without.
 
-    A turn of the way that was kept belongs to the step that the cut of this way says, an undone turn to
-    the step that was under way before it.
+    A turn belongs to the step that the cut of the way that was kept has at its position; an undone turn
+    where that way does not pass, to the step that was under way before it.
     """
     steps = _steps(judged_turns(session, attempt))
     turns = []
@@ -116,19 +116,19 @@ def turns_made(session: Session, attempt: Attempt, made: Taken) -> tuple[TurnMad
             turns.append(TurnMade(each.turn, each.at))
             continue
         told = answer.continuations[each.judged]
-        step = steps.get((each.position, each.task, each.judged), answer.step)
+        step = steps.get((each.position, each.task), answer.step)
         turns.append(TurnMade(each.turn, each.at, told.verdict, told.lost, step))
     return tuple(turns)
 
 
-def _steps(way: Sequence[Judged]) -> Mapping[tuple[Position, Task, Turn], Step]:
+def _steps(way: Sequence[Judged]) -> Mapping[tuple[Position, Task], Step]:
     """The step of each turn of a way, by the position and the task in which it was made."""
     if not way:
         return {}
     start = way[0].bearing
     # The cube may have been turned round on the way: all turns are named as from where it began.
     turns = [quarter_about(Face.U, start.task.slot - each.bearing.task.slot).turn(each.turn) for each in way]
-    made = ((each.bearing.position, each.bearing.task, each.turn) for each in way)
+    made = ((each.bearing.position, each.bearing.task) for each in way)
     return dict(zip(made, cut(start.position, start.task, turns), strict=True))
 
 

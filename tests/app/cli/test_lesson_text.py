@@ -60,7 +60,7 @@ Goal: You can print it.
    Which step is under way?
       - Raise
       - Part
-      - Join (right)
+      - Join (correct)
       - Insert
       Then: The step is Join.
 

@@ -157,6 +157,19 @@ def test_the_way_is_offered_and_once_shown_offered_again_until_the_cube_changes(
     assert label() == "Show me the way"
 
 
+def test_where_there_is_no_way_to_show_none_is_offered(pilot: Pilot) -> None:
+    def offered() -> bool:
+        buttons = Reading(pilot.view).buttons
+        return next(button.enabled for button in buttons if button.action is Act.SHOW_AGAIN)
+
+    pilot.free_play()
+    pilot.press("slot:FL")
+    pilot.settle()
+    assert not offered()
+    pilot.free_play("R U R'")
+    assert offered()
+
+
 def test_until_the_cross_is_solved_the_card_says_how_far_it_is(pilot: Pilot) -> None:
     pilot.free_play()
     pilot.press(Reading(pilot.view).button("Scramble all").action)

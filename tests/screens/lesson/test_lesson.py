@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tests.workers.direct import answers_of
+from tutor.cube.faces import Turn
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.stickers import COLOUR_NAMES
@@ -515,7 +516,7 @@ def test_the_last_scene_says_what_was_solved_without_help_and_with_it(pilot: Pil
     pilot.settle()
     count = {2: "two", 3: "three"}[len(alone)]
     # Both cases of the lesson are new, and one of them comes in two slots.
-    told = f"You solved {count} cases without help. You met two new cases. You used one hint."
+    told = f"You solved {count} cases without help. You met two new cases. You asked for help once."
     assert told in Reading(pilot.view).texts
 
 
@@ -573,6 +574,19 @@ def test_a_scene_that_asks_for_one_turn_is_not_answered_by_another_good_one(pilo
     # The turn asked for is made, and the pair is still on its way.
     done = [bay.title for bay in rail_of(pilot).bays if bay.state is BayState.DONE]
     assert done == ["Find", "Raise", "Part"]
+
+
+def test_off_what_is_asked_nothing_invites_to_turn_on(pilot: Pilot) -> None:
+    scenes = pilot.lessons["notation"].scenes
+    index = next(
+        n for n, scene in enumerate(scenes) if isinstance(scene, Ask) and scene.accept == ((Turn.R,),)
+    )
+    pilot.press(f"lesson:{index}:0:notation")
+    # R' could go on to R, but a lesson on how turns are written wants R as it is.
+    pilot.turn("R'")
+    told = " ".join(Reading(pilot.view).texts)
+    assert "These are not the turns that the lesson asks for here." in told
+    assert "a quarter so far" not in told
 
 
 def test_a_pair_solved_by_other_turns_than_those_to_be_read_is_not_what_was_asked(pilot: Pilot) -> None:

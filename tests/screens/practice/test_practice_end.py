@@ -78,7 +78,7 @@ def test_what_was_undone_and_the_hints_are_told_beside_the_turns(beginner: Pilot
     beginner.key("h")
     beginner.key("h")
     finish(beginner)
-    assert "You undid one turn. You asked for two hints." in texts(beginner)
+    assert "You undid one turn. You asked for help twice." in texts(beginner)
     tries(beginner)
     finish(beginner)
     assert not any("You undid" in text or "You asked for" in text for text in texts(beginner))

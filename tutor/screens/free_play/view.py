@@ -28,6 +28,7 @@ from tutor.session import attempts
 from tutor.session.commands import Act, ChooseSlot
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
+from tutor.session.playback import shown_route
 from tutor.session.state import Attempt
 from tutor.session.target import cross_hold
 from tutor.ui.view import (
@@ -149,11 +150,12 @@ def _foot(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     """Help, and the way back: always in sight."""
     history, answer = attempt.history, answer_at(session, attempt)
     unsolved = answer is not None and answer.distance != 0
+    has_way = attempt.aim is not None and (answer is None or shown_route(session, attempt) is not None)
     return (
         ButtonRow(
             (
                 Button(Act.HINT, hint_label(attempt), enabled=unsolved and attempt.rung < 3),
-                Button(Act.SHOW_AGAIN, show_label(session, attempt), enabled=attempt.aim is not None),
+                Button(Act.SHOW_AGAIN, show_label(session, attempt), enabled=has_way),
             )
         ),
         ButtonRow(

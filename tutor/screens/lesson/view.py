@@ -201,9 +201,12 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if not played.solved and not way_running(session):
         blocks.append(Text(asked(scene, scene.card_text), TextStyle.QUESTION))
-    blocks += _verdicts(session, played, scene)
     if update.off_what_is_asked(session) and not way_running(session):
+        # That a turn could still become a good one does not matter here.
         blocks.append(Text(words.OTHER_TURNS))
+        blocks += [block for block in _verdicts(session, played, scene) if not _in_the_making(block)]
+    else:
+        blocks += _verdicts(session, played, scene)
     if not played.solved:
         blocks += hint_blocks(session, played.attempt)
     elif scene.afterwards and not _past_the_step(played, scene):
@@ -217,6 +220,10 @@ def _past_the_step(played: LessonPlay, scene: Ask) -> bool:
     """Whether the pair was solved where an earlier step was asked for: what is said of that is untrue."""
     one_step = scene.extent is Extent.STEP and scene.step is not Step.INSERT
     return one_step and scene.task.done(played.attempt.history.cube.position)
+
+
+def _in_the_making(block: Block) -> bool:
+    return isinstance(block, VerdictNote) and block.mark is Mark.MAKING
 
 
 def _verdicts(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
@@ -279,7 +286,7 @@ def _done(session: Session, played: LessonPlay) -> tuple[Block, ...]:
     figures = (
         (words.solved_unaided, len(tally.unaided)),
         (words.new_cases, len(tally.new)),
-        (words.hints_used, tally.hints),
+        (words.helped, tally.hints),
     )
     told = " ".join(sentence(count) for sentence, count in figures if count)
     blocks: list[Block] = [Text(told)] if told else []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.counting import counted, figured
+from tutor.counting import counted, figured, times
 
 # ------------------------------------------------------------------------------------------------- on Home
 
@@ -107,9 +107,9 @@ def solved_unaided(count: int) -> str:
     return f"You solved {counted(count, 'case')} without help."
 
 
-def hints_used(count: int) -> str:
-    """Hints taken in this lesson."""
-    return f"You used {counted(count, 'hint')}."
+def helped(count: int) -> str:
+    """How often there was a hint or the way in this lesson."""
+    return f"You asked for help {times(count)}."
 
 
 def new_cases(count: int) -> str:

@@ -122,11 +122,14 @@ def _choices(session: Session, attempt: Attempt, made: Judged) -> tuple[Block, .
     if made.answer is None:
         return ()
     way = made.answer.continuations[made.turn]
-    on = words.from_here(way.to_go, _next_idea(session, attempt), far=way.by_hand is None)
+    on = words.from_here(
+        way.to_go, _next_idea(session, attempt), far=way.by_hand is None, by_hand=way.far_is_shorter
+    )
     if to_choose(session) is None:
         why = Button(Act.SHOW_SLIP, words.SHOW_WHY)
         return (Text(on), why) if attempt.went_on else (why,)
-    back = words.back_first(made.turn.inverse.notation, made.answer.to_go)
+    before = made.answer
+    back = words.back_first(made.turn.inverse.notation, before.to_go, by_hand=before.far_is_shorter)
     return (
         Button(Act.UNDO, words.UNDO_IT, primary=True, detail=back, choice=True),
         Button(Act.GO_ON_HERE, words.GO_ON_FROM_HERE, "Enter", detail=on, choice=True),
@@ -222,7 +225,8 @@ def distance_words(session: Session, attempt: Attempt, answer: Answer) -> str:
     if answer.distance == 0:
         return words.PAIR_SOLVED
     step = step_marked(session, attempt)
-    return words.to_go("" if step is None else step.value.capitalize(), answer.to_go)
+    named = "" if step is None else step.value.capitalize()
+    return words.to_go(named, answer.to_go, by_hand=answer.far_is_shorter)
 
 
 def help_blocks(session: Session) -> tuple[Block, ...]:

@@ -29,7 +29,7 @@ from tutor.session.looking_back import (
     in_the_making,
     step_under_way,
     steps_under_way,
-    ticked_now,
+    ticked_at,
 )
 from tutor.session.state import Attempt
 from tutor.session.target import Aim
@@ -77,15 +77,17 @@ def unsettled_words(position: Position, task: Task) -> str:
 def step_marked(session: Session, attempt: Attempt) -> Step | None:
     """The step under way, as far as rail and card name it; None while it is not known.
 
-    Nor do they name one where what is lifted or out has to come back first and the step is ticked, or one
-    before it is not: it would read as if that had been undone, or done. A turn in the making is no such turn.
+    Nor do they name one while something is out that has to come back first; nor, while a slot is lifted, one
+    that is ticked, or before which one is not: it would read as if that had been undone, or done. A turn in
+    the making changes nothing.
     """
-    step, now = step_under_way(session, attempt), attempt.bearing()
-    if step not in TURNING_STEPS or now is None or in_the_making(session, attempt) is not None:
+    made = attempt.history.cursor - (in_the_making(session, attempt) is not None)
+    step, now = step_under_way(session, attempt), attempt.bearing(made)
+    if step not in TURNING_STEPS or now is None or not unsettled_words(now.position, now.task):
         return step
-    if not unsettled_words(now.position, now.task):
-        return step
-    done, place = ticked_now(attempt), TURNING_STEPS.index(step)
+    if lifted_slot(now.position, now.task) is None:
+        return None
+    done, place = ticked_at(attempt, made), TURNING_STEPS.index(step)
     return step if step not in done and done.issuperset(TURNING_STEPS[:place]) else None
 
 
@@ -244,7 +246,7 @@ def attempt_rail(
     first = session.room.rail_from(session, attempt)
     told, now = answer is not None, attempt.bearing() or start
     return Rail(
-        bays(None, step, ticked_now(attempt) | {Step.FIND} if told else frozenset()),
+        bays(None, step, ticked_at(attempt, attempt.history.cursor) | {Step.FIND} if told else frozenset()),
         tiles,
         playhead=float(attempt.history.cursor - first),
         unsettled=unsettled_words(now.position, now.task) if told else "",

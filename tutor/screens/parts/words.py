@@ -51,20 +51,25 @@ IDEAS = {
 }
 
 
-def back_first(notation: str, turns: int) -> str:
+def _left(turns: int, *, by_hand: bool) -> str:
+    """The turns to go; ``by_hand`` where far layers would need fewer, so that no other figure contradicts."""
+    return f"{counted(turns, 'turn')} to go{' by hand' if by_hand else ''}"
+
+
+def back_first(notation: str, turns: int, *, by_hand: bool) -> str:
     """What undoing a Detour comes to: the turn back, and the turns to go after it."""
-    return f"{notation}, then {counted(turns, 'turn')} to go"
+    return f"{notation}, then {_left(turns, by_hand=by_hand)}"
 
 
 PUT_BACK = "put what is out back in place"
 
 
-def from_here(turns: int, idea: str, *, far: bool) -> str:
+def from_here(turns: int, idea: str, *, far: bool, by_hand: bool) -> str:
     """What going on from a Detour comes to: the turns to go and, where it is known, the next idea.
 
     ``far``: no way by hand leads on, so that the figure does not stand beside one by hand.
     """
-    to_go = f"{counted(turns, 'turn').capitalize()} to go"
+    to_go = _left(turns, by_hand=by_hand).capitalize()
     if far:
         return f"{to_go}, and far layers have to help"
     return f"{to_go}. Next: {idea}" if idea else to_go
@@ -115,9 +120,9 @@ WRITE_OWN_WORDS, CHANGE_OWN_WORDS = "Put it in my own words", "Change my own wor
 YOUR_LINE = "Write one line, then press Enter. An empty line removes it."
 
 
-def to_go(step: str, turns: int) -> str:
+def to_go(step: str, turns: int, *, by_hand: bool) -> str:
     """The step under way, if one is, and the fewest turns that solve the pair."""
-    left = f"{counted(turns, 'turn')} to go at best"
+    left = _left(turns, by_hand=True) if by_hand else f"{_left(turns, by_hand=False)} at best"
     return f"{step} · {left}" if step else left.capitalize()
 
 

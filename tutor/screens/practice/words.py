@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tutor.counting import counted, figured, noun, number
+from tutor.counting import counted, figured, noun, number, times
 from tutor.cube.position import Slot
 from tutor.method.terms import Family
 
@@ -327,11 +327,11 @@ def turns(count: int) -> str:
     return figured(count, "turn")
 
 
-def besides(undone: int, hints: int) -> str:
+def besides(undone: int, helped: int) -> str:
     """What a try took besides the turns of its way; empty for nothing."""
     said = (
         f"You undid {counted(undone, 'turn')}." if undone else "",
-        f"You asked for {counted(hints, 'hint')}." if hints else "",
+        f"You asked for help {times(helped)}." if helped else "",
     )
     return " ".join(each for each in said if each)
 

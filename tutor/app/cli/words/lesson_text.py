@@ -25,7 +25,7 @@ YOUR_TURN = {
 """Headings of the scenes that ask for turns, by how much they ask for."""
 
 SLIP = "A slip, on purpose"
-RIGHT = "(right)"
+RIGHT = "(correct)"
 AFTERWARDS = "Then: "
 
 
