@@ -109,6 +109,8 @@ class Interface(Struct):
     _said: tuple[str, ...] = ()
     _head: tuple[str, ...] = ()
     _screen: object = None
+    _pages: dict[object, float] = field(default_factory=dict)
+    """How far down the page of each screen was when it was left."""
     _cursor: Rect | None = None
     _caret: Rect | None = None
     _press: _Press | None = None
@@ -140,7 +142,7 @@ class Interface(Struct):
         return self._at if board is not None and board.spotlight else None
 
     def _settle(self, view: View, before: Scene | None) -> None:
-        """Keep scroll offsets in their limits; start anew on a new screen; show what is new.
+        """Keep scroll offsets in their limits; on another screen begin where it was left; show what is new.
 
         ``before`` is the scene in other measures, of the window or of its text; None where they are the same.
         """
@@ -148,15 +150,20 @@ class Interface(Struct):
         title = (view.screen, view.title)
         opens = title != self._screen
         if opens:
+            self._pages[self._screen] = self.scrolls.get(Place.PAGE, 0.0)
             self._screen = title
-            self.scrolls.clear()
+            self.scrolls = {Place.PAGE: self._pages.get(title, 0.0)}
         if before is None or opens:
             self._origin = None
         else:
             self._keep_in_sight(before, self.scene)
         for place in list(self.scrolls):
             panel = self.scene.panel(place)
-            self.scrolls[place] = min(self.scrolls[place], panel.scroll_limit) if panel else 0.0
+            if panel is not None:
+                self.scrolls[place] = min(self.scrolls[place], panel.scroll_limit)
+            elif place is not Place.PAGE:
+                # A page that gives way to a cube and its card comes back as it was.
+                self.scrolls[place] = 0.0
         self._left_at = dict(self.scrolls)
         anew = before is None or opens
         opens |= self._show_what_is_new(anew=anew)

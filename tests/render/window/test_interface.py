@@ -482,6 +482,20 @@ def test_a_new_screen_starts_at_its_top() -> None:
     assert interface.scrolls.get(Place.PAGE, 0.0) == 0
 
 
+def test_a_page_that_one_comes_back_to_is_where_it_was() -> None:
+    view = home(Look(text_scale=2.0))
+    interface = shown(view, 960, 640)
+    interface.wheel(400, 300, -5)
+    kept = interface.scrolls[Place.PAGE]
+    assert kept > 0
+    elsewhere = lesson(Look(text_scale=2.0))
+    # Another screen, or a case of the same one that takes the page's place.
+    for between in (elsewhere, replace(elsewhere, screen=view.screen, title=view.title)):
+        interface.show(between, 960, 640, 1.0)
+        interface.show(view, 960, 640, 1.0)
+        assert interface.scrolls[Place.PAGE] == kept
+
+
 def test_another_card_is_read_from_its_top_and_the_same_one_stays_where_it_is() -> None:
     view = lesson(Look(text_scale=2.0))
     interface = shown(view, 960, 640)
