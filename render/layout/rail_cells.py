@@ -39,13 +39,19 @@ def grouped(rail: Rail) -> Cells:
     if not rail.own:
         return tuple(tuple(Cell(tile) for tile in bay.tiles) for bay in rail.bays)
     cells: list[list[Cell]] = [[] for _ in rail.bays]
-    usual = next((i for i, bay in enumerate(rail.bays) if bay.state is BayState.CURRENT), len(cells) - 1)
-    at = 0
+    at, unknown = 0, _bay_of_unknown(rail)
     for tile in rail.own:
         # In the order in which they were made, even where a step had to be done once more.
-        at = max(at, usual if tile.bay is None else tile.bay)
+        at = max(at, unknown if tile.bay is None else tile.bay)
         cells[at].append(Cell(own=tile))
     return tuple(map(tuple, cells))
+
+
+def _bay_of_unknown(rail: Rail) -> int:
+    """Where a turn stands of which no step is known: at the step under way, else at the first to be done."""
+    states = [bay.state for bay in rail.bays]
+    wanted = BayState.CURRENT if BayState.CURRENT in states else BayState.AHEAD
+    return states.index(wanted) if wanted in states else len(states) - 1
 
 
 def _aligned(rail: Rail) -> Cells:

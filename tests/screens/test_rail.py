@@ -172,3 +172,11 @@ def test_after_the_wrong_layer_lifts_the_slot_no_step_is_named_that_is_ticked(pi
     reading = Reading(pilot.view)
     assert "Eight turns to go at best" in reading.texts
     assert reading.button("Go on from here").detail == "Eight turns to go"
+
+
+def test_what_was_undone_of_a_detour_stands_off_the_rail_beside_it(pilot: Pilot) -> None:
+    case = next(each for each in CASES if each.slug == "corner-right-edge-front-right-up")
+    pilot.free_play(format_moves(case.setup()))
+    pilot.turn("R2 L")
+    pilot.key("backspace")
+    assert [(tile.label, tile.off_rail) for tile in rail_of(pilot).own[-2:]] == [("R2", True), ("L", True)]

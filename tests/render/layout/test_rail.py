@@ -8,9 +8,10 @@ from msgspec.structs import replace
 from render.layout.boxes import Box, BoxKind, Panel, Playhead
 from render.layout.buttons import Metrics
 from render.layout.rail import NAMES, RAIL_HEIGHT, ROW, place_rail
+from render.layout.rail_cells import grouped
 from tests.render.named import Named
 from tests.render.sample_views import free_play, own_rail, route_rail
-from tutor.ui.view import Mark, Rail, Tile
+from tutor.ui.view import Bay, BayState, Mark, Rail, Tile
 
 
 def tiles(panel: Panel, start: str) -> list[Box]:
@@ -112,6 +113,14 @@ def test_own_turns_stand_in_the_bay_of_their_step() -> None:
         return [title for title, rect in bays.items() if rect.x <= x < rect.right]
 
     assert [bay_of(f"own {number}") for number in (0, 2, 3, 6)] == [["Raise"], ["Raise"], ["Part"], ["Part"]]
+
+
+def test_turns_of_no_known_step_stand_where_the_first_step_is_to_be_done() -> None:
+    bays = tuple(Bay(name, BayState.AHEAD) for name in ("Raise", "Part", "Join", "Insert"))
+    own = (Tile("R", action=Named("own 0"), bay=1), Tile("L", action=Named("own 1")))
+    find = Bay("Find", BayState.DONE)
+    assert [len(cells) for cells in grouped(Rail((find, *bays), own=own[1:]))] == [0, 1, 0, 0, 0]
+    assert [len(cells) for cells in grouped(Rail((find, find, *bays[1:]), own=own))] == [0, 1, 1, 0, 0]
 
 
 def test_after_a_solve_equal_turns_stand_under_each_other_and_others_are_outlined() -> None:

@@ -118,6 +118,8 @@ def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile
     making = attempt.history.cursor - 1 if there and in_the_making(session, attempt) is not None else None
     away = off_rail(tuple(verdicts.values()), making)
     steps = dict(zip(verdicts, steps_under_way(tuple(verdicts.values()), None), strict=False))
+    # What was undone stands beside the turn it came after, on the rail or off it.
+    last = max(verdicts, default=-1)
     first = session.room.rail_from(session, attempt)
     return tuple(
         Tile(
@@ -126,7 +128,7 @@ def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile
             played=index < attempt.history.cursor,
             current=index == attempt.history.cursor - 1,
             action=JumpTo(index + 1) if there else None,
-            off_rail=index in away,
+            off_rail=min(index, last) in away,
             bay=_bay(steps.get(index)),
         )
         for index, entry in enumerate(attempt.history.entries)
