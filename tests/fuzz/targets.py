@@ -54,6 +54,7 @@ from tutor.screens.board.list_text import BoardListError, LessonScenes, Slipping
 from tutor.session.keymap import KeysError, parse_key
 from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle
+from tutor.solver.nodes import CLASSES
 from tutor.solver.search import Solver
 
 _TITLES = tuple(LessonTitle(entry.name, entry.title, entry.goal) for entry in lesson_entries())
@@ -74,8 +75,12 @@ def folder_with(name: str, content: bytes) -> Iterator[Path]:
 
 @cache
 def solver() -> Solver:
-    """One solver for all inputs."""
-    return Solver.open()
+    """One solver for all inputs, with every table made: what an input touches is watched."""
+    opened = Solver.open()
+    opened.tables.cross_distances()
+    for index in range(len(CLASSES)):
+        assert opened.tables.engine(index).bound is not None
+    return opened
 
 
 @cache

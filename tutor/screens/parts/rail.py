@@ -119,7 +119,7 @@ def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile
     away = off_rail(tuple(verdicts.values()), making)
     steps = dict(zip(verdicts, steps_under_way(tuple(verdicts.values()), None), strict=False))
     # What was undone stands beside the turn it came after, on the rail or off it.
-    last = max(verdicts, default=-1)
+    last = attempt.history.cursor - 1
     first = session.room.rail_from(session, attempt)
     return tuple(
         Tile(
