@@ -343,14 +343,23 @@ def test_a_quarter_named_twice_at_a_glance_is_the_half_turn(solver: Solver, tmp_
     assert named.turn is Turn.U_PRIME
 
 
+PRACTISED = "corner-right-edge-back-front-up"
+
+
+def at_practice(solver: Solver, folder: Path) -> Pilot:
+    """A learner who tries a case with hints, of which the shortest way begins with R."""
+    learner = sits_down(solver, folder)
+    learner.application.give(TryCase(PRACTISED, Slot.FR, 0, Help.WITH_HINTS))
+    learner.settle()
+    return learner
+
+
 @pytest.mark.parametrize("back", ["R", "backspace"])
 def test_a_turn_in_the_making_is_nothing_whichever_way_it_is_undone(
     solver: Solver, tmp_path: Path, back: str
 ) -> None:
     """While it could still become a good turn it costs nothing (a definition of the method)."""
-    learner = sits_down(solver, tmp_path)
-    case = next(each for each in CASES if each.slug == "corner-right-edge-back-front-up")
-    learner.application.give(TryCase(case.slug, Slot.FR, 0, Help.WITH_HINTS))
+    learner = at_practice(solver, tmp_path)
     learner.wait(60.0)
     # R' could still go on to R, by which the shortest way begins.
     learner.turn("R'")
@@ -362,17 +371,14 @@ def test_a_turn_in_the_making_is_nothing_whichever_way_it_is_undone(
     assert finish(learner).finished
     (kept,) = on_disk(tmp_path)
     assert [turn.verdict for turn in kept.turns] == [Verdict.OPTIMAL] * 3
-    assert dict(learner.session.guidance)[case.slug].known
+    assert dict(learner.session.guidance)[PRACTISED].known
     assert not any("You undid" in text for text in Reading(learner.view).texts)
 
 
 def test_a_turn_in_the_making_is_nothing_when_the_turn_before_it_is_undone_too(
     solver: Solver, tmp_path: Path
 ) -> None:
-    learner = sits_down(solver, tmp_path)
-    case = next(each for each in CASES if each.slug == "corner-right-edge-back-front-up")
-    learner.application.give(TryCase(case.slug, Slot.FR, 0, Help.WITH_HINTS))
-    learner.settle()
+    learner = at_practice(solver, tmp_path)
     learner.wait(2.0)
     learner.turn("R")
     learner.wait(60.0)
@@ -384,15 +390,12 @@ def test_a_turn_in_the_making_is_nothing_when_the_turn_before_it_is_undone_too(
     assert [turn.verdict for turn in kept.turns] == [Verdict.OPTIMAL] * 4
     # The first turn was made, though it was undone.
     assert kept.first_turn == pytest.approx(2.0, abs=1.0)
-    guidance = dict(learner.session.guidance)[case.slug]
+    guidance = dict(learner.session.guidance)[PRACTISED]
     assert (guidance.help, guidance.failures) == (Help.ALONE, 0)
 
 
 def test_a_turn_in_the_making_gives_the_time_to_the_first_turn(solver: Solver, tmp_path: Path) -> None:
-    learner = sits_down(solver, tmp_path)
-    case = next(each for each in CASES if each.slug == "corner-right-edge-back-front-up")
-    learner.application.give(TryCase(case.slug, Slot.FR, 0, Help.WITH_HINTS))
-    learner.settle()
+    learner = at_practice(solver, tmp_path)
     learner.wait(2.0)
     learner.turn("R'")
     learner.key("backspace")
@@ -405,9 +408,7 @@ def test_a_turn_in_the_making_gives_the_time_to_the_first_turn(solver: Solver, t
 def test_once_another_layer_is_turned_it_counts_though_both_are_undone(
     solver: Solver, tmp_path: Path
 ) -> None:
-    learner = sits_down(solver, tmp_path)
-    case = next(each for each in CASES if each.slug == "corner-right-edge-back-front-up")
-    learner.application.give(TryCase(case.slug, Slot.FR, 0, Help.WITH_HINTS))
+    learner = at_practice(solver, tmp_path)
     learner.wait(60.0)
     learner.turn("R' U")
     learner.give_keys("backspace", "backspace")
