@@ -7,7 +7,8 @@ from msgspec.structs import replace
 
 from render.layout.boxes import Box, Panel, Place, Rect
 from render.stage.picking import StageHand
-from render.window.interface import Interface, scroll_to_show, words_of
+from render.window.interface import Interface
+from render.window.scrolling import scroll_to_show, words_of
 from tests.render.named import Named
 from tests.render.sample_views import free_play, help_overlay, home, lesson
 from tutor.ui.inputs import (

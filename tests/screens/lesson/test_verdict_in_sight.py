@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from render.layout.boxes import Box, Panel, Place
-from render.window.interface import Interface, words_of
+from render.window.interface import Interface
+from render.window.scrolling import words_of
 from tests.session.held import held
 from tests.session.pilot import Pilot
 from tests.workers.direct import answers_of
