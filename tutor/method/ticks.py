@@ -29,6 +29,11 @@ def in_the_midst(position: Position, task: Task) -> bool:
     return not tables.settled(code) and bool(tables.finishing(code))
 
 
+def out_of_place(position: Position, task: Task) -> bool:
+    """Whether more is out than a block or a turn-away puts back by itself; no slot is only lifted then."""
+    return not (task.settled(position) or in_the_midst(position, task))
+
+
 def _as_seen(position: Position, task: Task) -> tuple[SlotView, RouteTables, int]:
     view = slot_view(task.slot)
     return view, route_tables(view.keep(task.keep)), view.code(position)

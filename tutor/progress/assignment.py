@@ -175,7 +175,7 @@ def _solved_alone(results: Results) -> NDArray[np.int64]:
     """When each case was last solved whole and without help, in microseconds; the least int64 where never."""
     solved = results["outcome"] == OUTCOMES.index(Outcome.SOLVED)
     alone = results[solved & (results["rung"] == 0) & (results["shown"] == 0)]
-    latest = np.full(len(CASE_PLACES), np.iinfo(np.int64).min)
+    latest = np.full(len(CASE_PLACES), np.iinfo(np.int64).min, np.int64)
     np.maximum.at(latest, alone["case"], alone["time"])
     return latest
 

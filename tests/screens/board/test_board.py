@@ -34,9 +34,13 @@ from tutor.ui.view import Board, Button
 @pytest.fixture
 def board(solver: Solver) -> Pilot:
     """Cases 14 and 20 on the board."""
+    return on_board(solver, "14, 20")
+
+
+def on_board(solver: Solver, written: str) -> Pilot:
     pilot = Pilot(solver)
     pilot.press("open:BOARD")
-    pilot.write("14, 20")
+    pilot.write(written)
     pilot.key("enter")
     pilot.settle()
     return pilot
@@ -88,11 +92,7 @@ def test_one_key_shows_the_pieces_the_step_the_turn_and_the_route(board: Pilot) 
 
 
 def test_what_is_read_of_case_16_leaves_its_first_turn_to_be_found(solver: Solver) -> None:
-    pilot = Pilot(solver)
-    pilot.press("open:BOARD")
-    pilot.write("16")
-    pilot.key("enter")
-    pilot.settle()
+    pilot = on_board(solver, "16")
     on(pilot)
     on(pilot)
     assert read(pilot) == Board("You want to separate the corner and the edge.", "", "Part", "")

@@ -15,7 +15,7 @@ from tutor.method.answer import Answer
 from tutor.method.cases import CaseSighting
 from tutor.method.continuations import Continuation, Verdict
 from tutor.method.steps import Step
-from tutor.method.ticks import in_the_midst, lifted_slot
+from tutor.method.ticks import lifted_slot, out_of_place
 
 _ORDER = list(Verdict)
 _STYLES = {Verdict.OPTIMAL: "bold green", Verdict.ACCEPTABLE: "cyan", Verdict.DETOUR: "dim"}
@@ -43,13 +43,8 @@ def _facts(found: Answer, setup: str) -> Table:
     return facts
 
 
-def _out(found: Answer) -> bool:
-    """Whether more is out of place than a block or a turn-away puts back by itself."""
-    return not (found.settled or in_the_midst(found.position, found.task))
-
-
 def _kept(found: Answer) -> str:
-    if _out(found):
+    if out_of_place(found.position, found.task):
         return words.comes_first(words.PAIR_OUT if found.position.cross_home else words.CROSS_OUT)
     if (lifted := lifted_slot(found.position, found.task)) is not None:
         return words.lifted(lifted.name)
@@ -60,7 +55,7 @@ def _step(found: Answer) -> str:
     if found.step is Step.DONE:
         return words.DONE
     step = found.step.value.capitalize()
-    return words.step_that_mends(step) if _out(found) else step
+    return words.step_that_mends(step) if out_of_place(found.position, found.task) else step
 
 
 def _to_go(found: Answer) -> str:

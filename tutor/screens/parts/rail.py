@@ -16,7 +16,7 @@ from tutor.method.cutting import cut
 from tutor.method.routes import Route
 from tutor.method.steps import TURNING_STEPS, Step
 from tutor.method.terms import Verdict
-from tutor.method.ticks import in_the_midst, lifted_slot, ticked
+from tutor.method.ticks import lifted_slot, out_of_place, ticked
 from tutor.screens.parts import words
 from tutor.screens.parts.keys import keyed
 from tutor.session.beats import Beat
@@ -69,7 +69,7 @@ def unsettled_words(position: Position, task: Task) -> str:
     """What the rail says where no step is done now: the slot that is lifted, or what is out; else empty."""
     if (slot := lifted_slot(position, task)) is not None:
         return capitalised(ENGLISH.say("rail.lifted", slot=ENGLISH.say(f"slot.{slot.name}")))
-    if task.settled(position) or in_the_midst(position, task):
+    if not out_of_place(position, task):
         return ""
     return ENGLISH.say("rail.pair_out" if position.cross_home else "rail.cross_out")
 
@@ -83,10 +83,12 @@ def step_marked(session: Session, attempt: Attempt) -> Step | None:
     """
     made = attempt.history.cursor - (in_the_making(session, attempt) is not None)
     step, now = step_under_way(session, attempt), attempt.bearing(made)
-    if step not in TURNING_STEPS or now is None or not unsettled_words(now.position, now.task):
+    if step not in TURNING_STEPS or now is None:
         return step
-    if lifted_slot(now.position, now.task) is None:
+    if out_of_place(now.position, now.task):
         return None
+    if lifted_slot(now.position, now.task) is None:
+        return step
     done, place = ticked_at(attempt, made), TURNING_STEPS.index(step)
     return step if step not in done and done.issuperset(TURNING_STEPS[:place]) else None
 
