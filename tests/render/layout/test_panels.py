@@ -15,24 +15,18 @@ from render.layout.buttons import Metrics
 from render.layout.panels import layout
 from render.text.typefaces import ascent, descent
 from render.text.typesetting import width
-from render.window.interface import Interface
 from tests.render.named import Named
 from tests.render.sample_views import (
     case_book,
     every_view,
-    free_play,
-    help_overlay,
     home,
     lesson,
     route_rail,
-    shown_lesson,
 )
-from tutor.ui.inputs import Activated
 from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
-    Chevron,
     Entry,
     Gap,
     Group,
@@ -177,17 +171,6 @@ def test_a_notice_however_long_moves_nothing(size: tuple[int, int]) -> None:
             check_scene(scene)
 
 
-def test_a_card_that_scrolls_begins_where_one_that_fits_begins() -> None:
-    starts = set()
-    for count in (1, 60):
-        view = replace(lesson(), card=(Text("Which turn comes next? " * count),))
-        card = layout(view, 1280, 800).panel(Place.CARD)
-        assert card is not None
-        starts.add((card.boxes[0].rect.x - card.rect.x, card.boxes[0].rect.y - card.rect.y))
-    # The measure of the looks: 24 px of room round a card's text.
-    assert starts == {(24.0, 24.0)}
-
-
 def test_rail_and_card_have_their_measures_in_the_usual_window() -> None:
     scene = layout(replace(lesson(), notice=""), 1280, 800)
     rail, card, bar = (scene.panel(place) for place in (Place.RAIL, Place.CARD, Place.BAR))
@@ -200,29 +183,6 @@ def test_rail_and_card_have_their_measures_in_the_usual_window() -> None:
         layout(lesson(Look(text_scale=scale)), 1280, 800).panel(Place.CARD) for scale in (1.25, 1.5, 2.0)
     ]
     assert [panel.rect.width for panel in widths if panel] == [512, 512, 640]
-
-
-def test_what_plays_the_turns_stands_at_the_cards_foot() -> None:
-    foot = layout(shown_lesson(), 1280, 800).panel(Place.FOOT)
-    assert foot is not None
-    found = [str(box.action) for box in foot.boxes if box.action]
-    assert {"again", "back", "forward", "speed"} <= set(found)
-
-
-def test_the_foot_covers_nothing_and_scrolls_with_the_rest_where_it_would_take_too_much() -> None:
-    foot = ButtonRow((Button(Named("hint"), "Give me a hint"), Button(Named("back"), "Back")))
-    view = replace(lesson(), foot=(foot,))
-    scene = layout(view, 1280, 800)
-    card, panel = scene.panel(Place.CARD), scene.panel(Place.FOOT)
-    assert card is not None
-    assert panel is not None
-    assert card.rect.bottom == panel.rect.y
-    assert {"hint", "back"} <= {str(box.action) for box in panel.boxes}
-    much = layout(replace(view, foot=(Text("Much. " * 400), foot)), 1280, 800)
-    card = much.panel(Place.CARD)
-    assert card is not None
-    assert "back" in {str(box.action) for box in card.boxes}
-    assert card.scroll_limit > 0
 
 
 def test_the_usual_rail_does_not_scroll_at_any_text_scale() -> None:
@@ -276,23 +236,6 @@ def test_lines_of_a_page_stay_readable_on_a_huge_screen() -> None:
     page = layout(home(), 3840, 2160).panel(Place.PAGE)
     assert page is not None
     assert max(len(line.text) for box in page.boxes for line in box.lines) <= 100
-
-
-def test_a_tall_card_scrolls_and_a_short_one_does_not() -> None:
-    tall = layout(lesson(Look(text_scale=2.0)), 960, 640).panel(Place.CARD)
-    short = layout(free_play(), 1280, 800).panel(Place.CARD)
-    assert tall is not None
-    assert short is not None
-    assert tall.scroll_limit > 0
-    assert short.scroll_limit == 0
-
-
-def test_an_overlay_is_the_last_panel_and_in_the_middle() -> None:
-    scene = layout(help_overlay(), 1280, 800)
-    rect = scene.panels[-1].rect
-    assert scene.panels[-1].place is Place.OVERLAY
-    assert rect.x + rect.width / 2 == pytest.approx(640, abs=1)
-    assert rect.y + rect.height / 2 == pytest.approx(400, abs=1)
 
 
 def test_a_gap_adds_to_the_space_between_two_blocks() -> None:
@@ -392,112 +335,6 @@ def test_small_cubes_stand_in_rows_of_one_height_with_their_names_beneath() -> N
         assert min(line.baseline for line in names) > box.picture.bottom
 
 
-def test_four_short_buttons_stand_side_by_side_in_the_smallest_card() -> None:
-    row = ButtonRow(
-        tuple(Button(Named(name), name, selected=name == "FR") for name in ("FR", "FL", "BL", "BR"))
-    )
-    card = layout(replace(lesson(), card=(row,)), 960, 640).panel(Place.CARD)
-    assert card is not None
-    assert len({box.rect.y for box in card.boxes}) == 1
-
-
-def test_the_main_button_of_a_card_that_scrolls_stays_in_sight_beneath_it() -> None:
-    main = Button(Named("next"), "Go on", "Enter", primary=True)
-    few = replace(lesson(), card=(Text("Short."), main, Text("After.")))
-    many = replace(few, card=(*[Text("A longer paragraph. " * 12)] * 6, main, Text("After.")))
-    scene = layout(few, 960, 640)
-    assert scene.panel(Place.FOOT) is None
-    scene = layout(many, 960, 640)
-    card, foot = scene.panel(Place.CARD), scene.panel(Place.FOOT)
-    assert card is not None
-    assert foot is not None
-    assert card.scroll_limit > 0
-    assert [str(box.action) for box in foot.boxes if box.action] == ["next"]
-    assert "next" not in {str(box.action) for box in card.boxes}
-    assert card.rect.bottom == foot.rect.y
-    assert all(foot.rect.y <= box.rect.y and box.rect.bottom <= foot.rect.bottom for box in foot.boxes)
-
-
-def test_a_main_button_in_a_row_stays_in_sight_and_the_others_stay_in_their_row() -> None:
-    row = ButtonRow((Button(Named("back"), "Back"), Button(Named("next"), "Go on", "Enter", primary=True)))
-    view = replace(lesson(), card=(Text("words " * 300), row))
-    scene = layout(view, 960, 640)
-    card, foot = scene.panel(Place.CARD), scene.panel(Place.FOOT)
-    assert card is not None
-    assert foot is not None
-    assert [str(box.action) for box in foot.boxes if box.action] == ["next"]
-    assert [str(box.action) for box in card.boxes if box.action] == ["back"]
-
-
-def test_over_a_cards_foot_the_wheel_scrolls_the_card() -> None:
-    main = Button(Named("next"), "Go on", "Enter", primary=True)
-    interface = Interface(None)
-    view = replace(lesson(), card=(*[Text("A longer paragraph. " * 12)] * 6, main))
-    foot = interface.show(view, 960, 640, 1.0).panel(Place.FOOT)
-    assert foot is not None
-    middle = foot.rect.x + foot.rect.width / 2, foot.rect.y + foot.rect.height / 2
-    interface.wheel(*middle, -2.0)
-    assert interface.scrolls[Place.CARD] > 0
-    button = next(box.rect for box in foot.boxes if box.action)
-    interface.press(button.x + 5, button.y + 5)
-    assert interface.release(button.x + 5, button.y + 5) == [Activated(Named("next"))]
-
-
-def test_many_tables_on_a_sheet_stand_in_two_columns_in_line_with_each_other() -> None:
-    rows = tuple((f"Ctrl+{letter}", f"do {letter}") for letter in "abcdef")
-    tables = [Table((f"Group {number}", ""), (*rows, ("F" * number, "more"))) for number in range(1, 7)]
-    sheet = layout(replace(lesson(), overlay=(Text("Keys"), *tables)), 1280, 800).panel(Place.OVERLAY)
-    assert sheet is not None
-    said = {line.text: line.x for box in sheet.boxes for line in box.lines}
-    # Each column has its own two left edges, one for the keys and one for what they do.
-    assert len({said[f"Group {number}"] for number in range(1, 7)}) == 2
-    assert len({line.x for box in sheet.boxes for line in box.lines if line.text.startswith("do ")}) == 2
-    narrow = layout(replace(lesson(Look(text_scale=2.0)), overlay=tuple(tables)), 960, 640)
-    panel = narrow.panel(Place.OVERLAY)
-    assert panel is not None
-    assert len({line.x for box in panel.boxes for line in box.lines if line.text.startswith("Group")}) == 1
-
-
-def usual_bar() -> tuple[Button, ...]:
-    return (
-        Button(Named("home"), "Home", chevron=Chevron.BACK),
-        Button(Named("words"), "Words", "F8"),
-        Button(Named("keys"), "Keys", "F1"),
-        Button(Named("more"), "More", "F10", chevron=Chevron.MENU),
-    )
-
-
-@pytest.mark.parametrize("scale", SCALES)
-@pytest.mark.parametrize("wide", [960, 1280])
-def test_the_bar_is_one_row_with_the_way_back_at_its_left(wide: int, scale: float) -> None:
-    buttons = usual_bar() if scale < 1.5 else (usual_bar()[0], usual_bar()[-1])
-    title = "A title that is rather long for a bar of any width, and still goes on and on and on"
-    view = replace(lesson(Look(text_scale=scale)), title=title, place="Lesson 4", bar=usual_bar())
-    view = replace(view, more=tuple(button for button in usual_bar() if button not in buttons))
-    bar = layout(view, wide, 640).panel(Place.BAR)
-    assert bar is not None
-    assert bar.content == {1.0: 48, 1.25: 48, 1.5: 54, 2.0: 72}[scale]
-    actions = [str(box.action) for box in sorted(bar.boxes, key=lambda box: box.rect.x) if box.action]
-    assert actions == [str(button.action) for button in buttons]
-    titles = [line.text for box in bar.boxes for line in box.lines if line.text.startswith("A title")]
-    assert len(titles) == 1
-    icons = [sign.icon for box in bar.boxes for sign in box.signs]
-    assert icons == ["back", "menu"]
-    named = [box for box in bar.boxes if box.action or words((box,)).startswith("Atitle")]
-    assert {box.rect.y + box.rect.height / 2 for box in named} == {bar.content / 2}
-
-
-def test_the_place_stands_beside_a_title_that_leaves_room_for_it() -> None:
-    def said(title: str) -> set[str]:
-        view = replace(lesson(), title=title, place="Lesson 4", bar=usual_bar())
-        bar = layout(view, 1280, 800).panel(Place.BAR)
-        assert bar is not None
-        return {line.text for box in bar.boxes for line in box.lines}
-
-    assert {"Short", "Lesson 4"} <= said("Short")
-    assert "Lesson 4" not in said("A long title " * 12)
-
-
 def test_from_150_per_cent_on_buttons_beneath_the_bar_have_no_keys() -> None:
     def keys(scale: float) -> int:
         scene = layout(lesson(Look(text_scale=scale)), 1280, 800)
@@ -505,40 +342,3 @@ def test_from_150_per_cent_on_buttons_beneath_the_bar_have_no_keys() -> None:
 
     assert keys(1.25) > 0
     assert keys(1.5) == keys(2.0) == 0
-
-
-def test_a_sheet_of_buttons_alone_hangs_from_the_bars_right_end() -> None:
-    menu = tuple(Button(Named(name), name) for name in ("Light / dark", "Settings", "Close"))
-    for scale in SCALES:
-        scene = layout(replace(lesson(Look(text_scale=scale)), overlay=menu), 960, 640)
-        sheet, bar = scene.panel(Place.OVERLAY), scene.panel(Place.BAR)
-        assert sheet is not None
-        assert bar is not None
-        assert sheet.rect.y == bar.rect.bottom
-        assert 960 - 16 <= sheet.rect.right <= 960
-        assert sheet.scroll_limit == 0
-
-
-def test_choices_have_their_measures_where_there_is_room_and_both_are_in_sight_where_not() -> None:
-    """Measures of the pictured look: 368 by 80 px with 16 px between them in the usual window."""
-    choices = tuple(Button(Named(each), each, "1", detail="so", choice=True) for each in ("one", "two"))
-    note = VerdictNote(Mark.DETOUR, "L: Detour", "What the turn did to the cube and the pairs. " * 4)
-    foot = (ButtonRow((Button(Named("hint"), "Hint"),)),)
-    view = replace(lesson(), card=(Text("What is asked?", TextStyle.QUESTION), note, *choices), foot=foot)
-    for size, measures in (((1280, 800), (368.0, 80.0, 16.0)), ((960, 640), None)):
-        card = layout(view, *size).panel(Place.CARD)
-        assert card is not None
-        assert card.scroll_limit == 0
-        first, second = (box.rect for box in card.boxes if str(box.action) in ("one", "two"))
-        assert second.bottom <= card.rect.bottom
-        assert measures in ((first.width, first.height, second.y - first.bottom), None)
-
-
-def test_where_text_is_large_the_title_gives_way_to_the_place() -> None:
-    view = lesson(Look(text_scale=2.0))
-    view = replace(view, bar=view.bar[:1], title="A very long title " * 4, place="12 of 18")
-    # However much room the letters leave that still fit.
-    for wide in range(960, 1000):
-        bar = layout(view, wide, 640).panel(Place.BAR)
-        assert bar is not None
-        assert "12 of 18" in [line.text for box in bar.boxes for line in box.lines], wide
