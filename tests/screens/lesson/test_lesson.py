@@ -5,84 +5,25 @@ from __future__ import annotations
 import re
 
 import pytest
-from msgspec.structs import replace
 
+from tests.screens.lesson.answering import best_turn, go_to, scene_of, solve
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
-from tests.workers.direct import answers_of
 from tutor.cube.faces import Turn
 from tutor.cube.geometry import STICKERS, cubie_number
-from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import curriculum_names, load_lesson
-from tutor.lesson.scenes import Alone, Ask, Find, Lesson, Quiz, Recap, Scene, Show, Tell
+from tutor.lesson.library import curriculum_names
+from tutor.lesson.scenes import Alone, Ask, Find, Quiz, Recap, Scene, Show, Tell
 from tutor.lesson.words.replies import LOOK_AT_THE_CUBE
-from tutor.progress.attempt import GUEST
 from tutor.screens.lesson import words
-from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
 from tutor.session.commands import Open
-from tutor.session.judging import answer_at
-from tutor.session.places import places_of
-from tutor.session.record_commands import ChooseLearner
-from tutor.session.state import FINISHED, Place
-from tutor.solver.search import Solver
 from tutor.ui.inputs import Modifier, StickerPressed
-from tutor.ui.view import Arrow, BayState, Button, Mark, Miniature, MiniatureGrid, VerdictNote
+from tutor.ui.view import Arrow, BayState, Button, Mark, VerdictNote
 
 LESSONS = curriculum_names()
-
-
-@pytest.fixture(scope="module")
-def lessons(solver: Solver) -> dict[str, Lesson]:
-    setting = LessonSetting(answers_of(solver))
-    return {name: load_lesson(name, setting) for name in LESSONS}
-
-
-@pytest.fixture
-def pilot(solver: Solver, lessons: dict[str, Lesson]) -> Pilot:
-    return Pilot(solver, lessons)
-
-
-def scene_of(pilot: Pilot) -> Scene:
-    played = LESSON.of(pilot.session)
-    assert played is not None
-    return played.lesson.scenes[played.scene]
-
-
-def go_to(pilot: Pilot, kind: type[Scene], lesson: str = "made-pair") -> Scene:
-    """The first scene of a kind."""
-    scenes = pilot.lessons[lesson].scenes
-    index = next(index for index, scene in enumerate(scenes) if isinstance(scene, kind))
-    pilot.press(f"lesson:{index}:0:{lesson}")
-    pilot.settle()
-    return scene_of(pilot)
-
-
-def solve(pilot: Pilot, scene: Scene) -> None:
-    """Answer whatever the scene asks, with the best there is."""
-    if isinstance(scene, Quiz | Find):
-        true = next(index for index, (_, right) in enumerate(options(scene)) if right)
-        pilot.key(str(true + 1))
-    if isinstance(scene, Ask | Alone) and scene.accept:
-        pilot.turn(" ".join(turn.notation for turn in scene.accept[0]))
-    while isinstance(scene, Ask | Alone) and not settled(pilot.session):
-        turn = best_turn(pilot)
-        assert turn is not None
-        pilot.turn(turn)
-
-
-def best_turn(pilot: Pilot) -> str | None:
-    """How a shortest line begins from here; None when the pair is home."""
-    assert LESSON.of(pilot.session) is not None
-    bearing = held(LESSON.of(pilot.session)).attempt.bearing()
-    assert bearing is not None
-    known = pilot.session.answers.get(bearing.position, bearing.task)
-    assert known is not None
-    return known.lines[0][0].notation if known.lines[0] else None
 
 
 @pytest.mark.parametrize("name", LESSONS)
@@ -432,132 +373,6 @@ def named(scene: Scene, sticker: int) -> tuple[set[str], str]:
     return colours, ("centre", "edge", "corner")[len(colours) - 1]
 
 
-def lessons_at_home(pilot: Pilot) -> list[Miniature]:
-    """The lessons as Home shows them."""
-    grids = (block for block in Reading(pilot.view).blocks if isinstance(block, MiniatureGrid))
-    cells = (cell for grid in grids for cell in grid.miniatures)
-    return [cell for cell in cells if isinstance(cell.action, StartLesson)]
-
-
-def play(pilot: Pilot, name: str, skipped: tuple[int, ...] = ()) -> None:
-    """A lesson from its first scene to its last, with some scenes skipped."""
-    pilot.press(f"lesson:0:0:{name}")
-    for index in range(len(pilot.lessons[name].scenes) - 1):
-        assert held(LESSON.of(pilot.session)).scene == index
-        if index in skipped:
-            pilot.key("page down")
-        else:
-            solve(pilot, scene_of(pilot))
-            pilot.key("enter")
-        pilot.settle()
-
-
-def test_a_lesson_whose_tasks_are_done_is_ticked_at_home_and_begins_anew(pilot: Pilot) -> None:
-    play(pilot, "notation")
-    assert words.ALL_DONE in Reading(pilot.view).texts
-    pilot.key("enter")
-    pilot.settle()
-    pilot.press("open:HOME")
-    pilot.settle()
-    (ticked,) = (lesson for lesson in lessons_at_home(pilot) if lesson.badge == "✓")
-    assert pilot.lessons["notation"].title in ticked.label
-    pilot.press(ticked.action)
-    pilot.settle()
-    assert LESSON.of(pilot.session) is not None
-    assert (held(LESSON.of(pilot.session)).lesson.name, held(LESSON.of(pilot.session)).scene) == (
-        "notation",
-        0,
-    )
-
-
-def test_pages_turned_give_no_tick_and_what_was_skipped_is_said_and_can_be_done(pilot: Pilot) -> None:
-    play(pilot, "notation", skipped=(3, 8))
-    said = "You skipped two tasks. The lesson gets its tick when you have done them."
-    assert said in Reading(pilot.view).texts
-    assert words.next_lesson(pilot.lessons["five-steps"].title) in Reading(pilot.view).texts
-    pilot.key("enter")
-    pilot.settle()
-    (place,) = (place for place in places_of(pilot.session) if place.lesson == "notation")
-    assert (place.ticked, place.scene) == (False, 3)
-    for index in (3, 8):
-        pilot.press(f"lesson:{index}:0:notation")
-        pilot.settle()
-        solve(pilot, scene_of(pilot))
-    pilot.press(f"lesson:{len(pilot.lessons['notation'].scenes) - 1}:0:notation")
-    pilot.settle()
-    pilot.key("enter")
-    pilot.settle()
-    (place,) = (place for place in places_of(pilot.session) if place.lesson == "notation")
-    assert place.ticked
-
-
-def test_a_lesson_finished_before_tasks_were_counted_stays_ticked_when_it_is_opened_again(
-    pilot: Pilot,
-) -> None:
-    pilot.application.session = replace(pilot.session, places=(Place("notation", FINISHED),))
-    pilot.press("lesson:2:0:notation")
-    pilot.settle()
-    assert places_of(pilot.session) == (Place("notation", 2, finished=True),)
-    assert places_of(pilot.session)[0].ticked
-
-
-def test_the_last_scene_says_what_was_solved_without_help_and_with_it(pilot: Pilot) -> None:
-    scenes = pilot.lessons["made-pair"].scenes
-    alone = [index for index, scene in enumerate(scenes) if isinstance(scene, Alone)]
-    pilot.press(f"lesson:{alone[0] - 1}:0:made-pair")
-    pilot.settle()
-    pilot.key("h")
-    pilot.key("page down")
-    for index in range(alone[0], len(scenes) - 1):
-        pilot.settle()
-        assert held(LESSON.of(pilot.session)).scene == index
-        solve(pilot, scene_of(pilot))
-        pilot.key("enter")
-    pilot.settle()
-    count = {2: "two", 3: "three"}[len(alone)]
-    # Both cases of the lesson are new, and one of them comes in two slots.
-    told = f"You solved {count} cases without help. You met two new cases. You asked for help once."
-    assert told in Reading(pilot.view).texts
-
-
-def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
-    kept: list[tuple[Place, ...]] = []
-    pilot.rewire(save_places=kept.append)
-    pilot.press("lesson:4:0:made-pair")
-    tomorrow = Pilot(pilot.solver, pilot.lessons)
-    tomorrow.application.session = replace(tomorrow.session, places=kept[-1])
-    button = Reading(tomorrow.view).button("Continue the lesson")
-    assert button.primary
-    tomorrow.press(button.action)
-    assert LESSON.of(tomorrow.session) is not None
-    assert held(LESSON.of(tomorrow.session)).scene == 4
-
-
-def test_enter_at_home_does_what_home_proposes(pilot: Pilot) -> None:
-    assert pilot.session.screen == "home"
-    pilot.key("enter")
-    pilot.settle()
-    assert LESSON.of(pilot.session) is not None
-    assert (held(LESSON.of(pilot.session)).lesson.name, held(LESSON.of(pilot.session)).scene) == (
-        LESSONS[0],
-        0,
-    )
-
-
-def test_every_learner_has_a_place_of_their_own_in_each_lesson(pilot: Pilot) -> None:
-    pilot.press("lesson:4:0:made-pair")
-    pilot.settle()
-    pilot.application.give(ChooseLearner("Ilva"))
-    pilot.press("open:HOME")
-    labels = [block.label for block in Reading(pilot.view).blocks if isinstance(block, Button)]
-    assert not [label for label in labels if label.startswith("Continue")]
-    pilot.press("lesson:2:0:made-pair")
-    pilot.settle()
-    assert [(place.lesson, place.scene) for place in places_of(pilot.session)] == [("made-pair", 2)]
-    pilot.application.give(ChooseLearner(GUEST))
-    assert [(place.lesson, place.scene) for place in places_of(pilot.session)] == [("made-pair", 4)]
-
-
 def test_a_scene_that_asks_for_one_turn_is_not_answered_by_another_good_one(pilot: Pilot) -> None:
     scenes = pilot.lessons["hide-the-corner"].scenes
     index = next(n for n, scene in enumerate(scenes) if isinstance(scene, Ask) and scene.accept)
@@ -596,112 +411,3 @@ def test_a_pair_solved_by_other_turns_than_those_to_be_read_is_not_what_was_aske
         pilot.turn(turn)
     assert not settled(pilot.session)
     assert any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
-
-
-def test_turns_shown_on_a_solved_cube_are_given_no_step(pilot: Pilot) -> None:
-    scene = pilot.scene(Show, "notation")
-    assert isinstance(scene, Show)
-    assert scene.task is None
-    assert {segment.step for segment in scene.segments} == {None}
-    pilot.wait(1.5)
-    texts = Reading(pilot.view).texts
-    assert "R" in texts
-    assert not any(text.startswith("Done") for text in texts)
-
-
-def test_where_turning_itself_is_taught_there_is_no_rail(pilot: Pilot) -> None:
-    asking = [
-        (index, type(scene))
-        for index, scene in enumerate(pilot.lessons["notation"].scenes)
-        if isinstance(scene, Ask | Alone | Quiz | Find)
-    ]
-    assert {kind for _, kind in asking} == {Ask, Alone, Quiz, Find}
-    for index, _ in asking:
-        pilot.press(f"lesson:{index}:0:notation")
-        pilot.settle()
-        assert pilot.view.rail is None
-    go_to(pilot, Ask)
-    assert pilot.view.rail is not None
-
-
-def test_before_the_lesson_of_the_five_steps_no_step_is_on_a_rail(pilot: Pilot) -> None:
-    for name in LESSONS[: LESSONS.index("five-steps")]:
-        for index, _ in enumerate(pilot.lessons[name].scenes):
-            pilot.press(f"lesson:{index}:0:{name}")
-            pilot.settle()
-            assert pilot.view.rail is None or pilot.view.rail.bays == ()
-
-
-def test_a_longer_way_that_the_lesson_dictates_is_first_of_all_what_it_asked_for(pilot: Pilot) -> None:
-    """The one such scene: the first Raise has three turns, where another way through the steps is shorter."""
-    index = next(
-        index
-        for index, scene in enumerate(pilot.lessons["five-steps"].scenes)
-        if isinstance(scene, Ask) and scene.accept == (parse_turns("R U2 R'"),)
-    )
-    pilot.press(f"lesson:{index}:0:five-steps")
-    pilot.settle()
-    for turn in ("R", "U2"):
-        pilot.turn(turn)
-        (note,) = Reading(pilot.view).verdicts
-        assert note.title == f"{turn}: Acceptable"
-        assert note.text.startswith("You made the turn that the lesson asks for. ")
-    pilot.key("backspace")
-    pilot.turn("U")
-    (note,) = Reading(pilot.view).verdicts
-    assert "asks for" not in note.text
-
-
-def test_find_is_ticked_once_both_pieces_are_found(pilot: Pilot) -> None:
-    found = []
-    for index, scene in enumerate(pilot.lessons["five-steps"].scenes):
-        if isinstance(scene, Find):
-            pilot.press(f"lesson:{index}:0:five-steps")
-            pilot.settle()
-            solve(pilot, scene)
-            assert settled(pilot.session)
-            found.append(rail_of(pilot).bays[0].state)
-    assert found == [BayState.CURRENT, BayState.DONE]
-
-
-def test_each_of_the_five_steps_has_a_scene_in_which_its_bay_alone_is_lit(pilot: Pilot) -> None:
-    lit = []
-    for index, scene in enumerate(pilot.lessons["five-steps"].scenes[:8]):
-        if isinstance(scene, Find | Ask):
-            pilot.press(f"lesson:{index}:0:five-steps")
-            pilot.settle()
-            lit += [[bay.title for bay in rail_of(pilot).bays if bay.state is BayState.CURRENT]]
-            assert lit[-1][0] in f"{scenes_before(pilot, index)} {scene.text}"
-    assert lit == [["Find"], ["Find"], ["Raise"], ["Part"], ["Join"], ["Insert"]]
-
-
-def scenes_before(pilot: Pilot, index: int) -> str:
-    """What was read in the lesson of the five steps up to a scene."""
-    return " ".join(scene.text for scene in pilot.lessons["five-steps"].scenes[:index])
-
-
-def test_the_steps_come_together_in_one_case_that_is_shown_through_all_of_them(pilot: Pilot) -> None:
-    scene = pilot.scene(Show, "five-steps")
-    assert isinstance(scene, Show)
-    told = [segment.step.value.capitalize() for segment in scene.segments if segment.step is not None]
-    assert told == ["Raise", "Part", "Join", "Insert"]
-    assert "Find" in scene.text
-    assert all(name in segment.text for name, segment in zip(told, scene.segments, strict=True))
-
-
-@pytest.mark.parametrize("by_the_step", [True, False])
-def test_what_is_said_of_a_step_is_said_where_the_step_was_made(pilot: Pilot, by_the_step: bool) -> None:
-    """Whoever solves the whole pair where Raise is asked for has not brought both pieces to the top."""
-    scenes = pilot.lessons["both-in-slot"].scenes
-    said = "You have brought both pieces to the top, and everything else is back in place."
-    index, scene = next(pair for pair in enumerate(scenes) if getattr(pair[1], "afterwards", "") == said)
-    assert isinstance(scene, Ask)
-    pilot.press(f"lesson:{index}:0:both-in-slot")
-    pilot.settle()
-    start = held(answer_at(pilot.session, held(LESSON.of(pilot.session)).attempt))
-    raising = [
-        turn for turn, step in zip(start.way.turns, start.way.steps, strict=True) if step is scene.step
-    ]
-    pilot.turn(format_moves(raising if by_the_step else start.lines[0]))
-    assert settled(pilot.session)
-    assert (said in Reading(pilot.view).texts) is by_the_step

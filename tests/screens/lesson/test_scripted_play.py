@@ -16,11 +16,9 @@ from tests.coach.test_truth import faults_of_hints, faults_of_remark
 from tests.screens.lesson.player import Play, played_through
 from tests.session.pilot import Pilot, all_blocks
 from tests.words.shown import card_texts
-from tests.workers.direct import answers_of
 from tutor.coach.feedback import feedback
 from tutor.coach.hints import Rung, hint
-from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import curriculum_names, load_lesson
+from tutor.lesson.library import curriculum_names
 from tutor.lesson.scenes import Ask, Lesson
 from tutor.solver.search import Solver
 from tutor.ui.view import Text, VerdictNote
@@ -31,12 +29,6 @@ _LEFTOVER = re.compile(r"[{}]|\bNone\b|<[A-Za-z]|(?<!•)  ")
 LESSONS = [
     name if name == QUICK else pytest.param(name, marks=pytest.mark.slow) for name in curriculum_names()
 ]
-
-
-@pytest.fixture(scope="module")
-def lessons(solver: Solver) -> dict[str, Lesson]:
-    setting = LessonSetting(answers_of(solver))
-    return {name: load_lesson(name, setting) for name in curriculum_names()}
 
 
 @pytest.fixture(scope="module")
