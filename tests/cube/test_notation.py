@@ -19,6 +19,7 @@ from tutor.cube.notation import (
     format_moves,
     parse_moves,
     parse_turns,
+    turns_named,
 )
 
 QUARTERS = st.sampled_from((1, 2, 3))
@@ -254,3 +255,23 @@ def test_long_text_that_is_nearly_moves_is_refused_at_once() -> None:
         parse_moves("Fw2" * 2000 + "?")
     with pytest.raises(NotationError, match="space"):
         parse_moves("Fw2" * 2000)
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("Make R U2 R', and then stop.", ("R", "U2", "R'")),
+        ("The layer goes with L’ or Rw2.", ("L’", "Rw2")),
+        ("Raise both pieces: the FR slot, UF, R3, it's B's.", ()),
+        ("(F), F. F; F", ("F", "F", "F", "F")),
+    ],
+)
+def test_turns_are_found_in_sentences_and_letters_of_words_are_none(
+    text: str, named: tuple[str, ...]
+) -> None:
+    assert turns_named(text) == named
+
+
+@given(st.lists(st.one_of(st.sampled_from(TURNS), st.builds(WideTurn, st.sampled_from(FACES), QUARTERS))))
+def test_every_turn_written_is_found_again(made: list[Turn | WideTurn]) -> None:
+    assert parse_moves(" ".join(turns_named(f"Turn {format_moves(made)}."))) == tuple(made)

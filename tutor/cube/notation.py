@@ -122,12 +122,19 @@ _MOVE = re.compile(r"(?:2?(?P<wide>[UDLRFB])w|(?P<face>[UDLRFB])|(?P<axis>[xyz])
 # Atomic, because the 2 in Fw2Fw may end one move or begin the next: trying both ways doubles with every move.
 _RUN_TOGETHER = re.compile(r"(?>(?:2?[UDLRFB]w|[UDLRFBxyz])[2']?)+")
 _TOKEN = re.compile(r"\)(?:[0-9]+[^\s()]*)?|\(|[^\s()]+")
+# A letter that belongs to a word, such as the R of “Raise” or what an apostrophe ties to one, is no turn.
+_IN_TEXT = re.compile(rf"(?<![\w{PRIMES}])[UDLRFB]w?(?:2|[{PRIMES}])?(?![\w{PRIMES}])")
 _QUARTERS = {suffix: count for count, suffix in enumerate(SUFFIXES, start=1)}
 
 
 def format_moves(moves: Iterable[Move]) -> str:
     """The moves as written, set apart by spaces."""
     return " ".join(move.notation for move in moves)
+
+
+def turns_named(text: str) -> tuple[str, ...]:
+    """The face and wide turns that sentences name, in their order, each as it is written there."""
+    return tuple(_IN_TEXT.findall(text))
 
 
 def parse_moves(text: str) -> tuple[Move, ...]:

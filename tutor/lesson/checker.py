@@ -15,7 +15,7 @@ from itertools import groupby
 from pathlib import Path as FilePath
 
 from tutor.cube.faces import Turn
-from tutor.cube.notation import format_moves
+from tutor.cube.notation import format_moves, turns_named
 from tutor.cube.position import Position
 from tutor.lesson.assembly import LessonSetting, try_scenes
 from tutor.lesson.library import read_file
@@ -245,7 +245,6 @@ _PLACEHOLDER = re.compile(r"\{[^{}]*\}")
 _SIDE = re.compile(
     r"\b(left|right(?! way\b)|front|the back|clockwise|anticlockwise|counterclockwise)\b", re.IGNORECASE
 )
-_NOTATION = re.compile(r"(?<![\w'’])[UDLRFB]w?(?:2|['’])?(?![\w'’])")
 
 
 def _written_texts(scene: SceneScript, path: Path) -> Iterator[tuple[Path, str]]:
@@ -275,8 +274,8 @@ def _check_words(script: LessonScript, report: Report) -> None:
             plain = _PLACEHOLDER.sub("", text)
             if found := _SIDE.search(plain):
                 report.add(path, *words.side_word(found[0]))
-            if found := _NOTATION.search(plain):
-                report.add(path, *words.turn_letter(found[0]))
+            if turns := turns_named(plain):
+                report.add(path, *words.turn_letter(turns[0]))
 
 
 _AT_THE_SCREEN = re.compile(

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
-from tutor.cube.notation import format_moves
+from tutor.cube.notation import format_moves, parse_moves, turns_named
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Lesson, Quiz, Scene, Tell
 from tutor.screens.lesson import words
 from tutor.ui.view import REST_CAMERA, Camera
@@ -15,9 +13,6 @@ _ASKS = {
     Extent.CASE: words.SOLVE_PAIR,
 }
 
-_NOTATION = re.compile(r"(?<![\w'])[UDLRFB][2']?(?![\w'])")
-"""A turn within a text (WCA Regulations 12a)."""
-
 
 def camera_at(lesson: Lesson, index: int) -> Camera:
     """Where the scene, or the one it follows, wants the cube to be seen from; else from the front."""
@@ -25,9 +20,14 @@ def camera_at(lesson: Lesson, index: int) -> Camera:
     while scene.camera is None and scene.follows and index:
         index -= 1
         scene = lesson.scenes[index]
-    if scene.camera is None:
-        return REST_CAMERA
-    return Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
+    return camera_from(scene, REST_CAMERA)
+
+
+def camera_from(scene: Scene, before: Camera) -> Camera:
+    """Where a scene wants the cube to be seen from, after one in which it was seen from ``before``."""
+    if scene.camera is not None:
+        return Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
+    return before if scene.follows else REST_CAMERA
 
 
 def asked(scene: Ask, text: str) -> str:
@@ -39,7 +39,7 @@ def asked(scene: Ask, text: str) -> str:
 
 def says_the_turns(scene: Ask | Alone, text: str) -> bool:
     """Whether the text itself has the turns that are asked for."""
-    said = " ".join(_NOTATION.findall(text))
+    said = format_moves(parse_moves(" ".join(turns_named(text))))
     return any(f" {format_moves(turns)} " in f" {said} " for turns in scene.accept)
 
 

@@ -23,7 +23,7 @@ from tutor.lesson.scenes import (
 from tutor.method.terms import Verdict
 from tutor.screens.lesson import scene_look, tasks, words
 from tutor.screens.lesson.commands import NAME, Carried, LessonFailed, LessonLoaded, LoadLesson
-from tutor.screens.lesson.scene_look import camera_at
+from tutor.screens.lesson.scene_look import camera_at, camera_from
 from tutor.screens.lesson.state import AWAITED, LESSON, LessonPlay
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
@@ -115,16 +115,10 @@ def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now
         dragged=None,
         notice="",
         writing=closed(session.writing),
-        camera=_camera(scene, session.camera),
+        camera=camera_from(scene, session.camera),
     )
     begun = _begun(lesson, index, carried, now)
     return LESSON.put(entered, replace(begun, new=tasks.new_case(session, begun)))
-
-
-def _camera(scene: Scene, now_at: Camera) -> Camera:
-    if scene.camera is None:
-        return now_at if scene.follows else REST_CAMERA
-    return Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
 
 
 def _demonstration(scene: Scene, now: float) -> Demonstration | None:
