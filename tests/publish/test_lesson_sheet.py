@@ -395,6 +395,14 @@ def test_no_lesson_on_paper_speaks_of_the_screen_or_of_mirrors_that_are_not_ther
         assert not [text for text in other_texts(chapter) if MIRRORS.search(text)]
 
 
+def test_no_part_of_a_demonstration_has_a_row_for_itself(course: Document) -> None:
+    blocks = [block for chapter in course.chapters for block in chapter.blocks if isinstance(block, Cells)]
+    shown = [block for block in blocks if not block.beside]
+    assert len(shown) >= 30
+    assert {block.columns for block in shown} == {4, 5}
+    assert not [block for block in shown if len(block.cells) % block.columns == 1]
+
+
 def pages_apart(chapter: Chapter) -> Iterator[list[Cells]]:
     """The cells of a chapter, parted where a page must begin."""
     together: list[Cells] = []

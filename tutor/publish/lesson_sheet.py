@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 from itertools import groupby, starmap
+from math import ceil
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -49,7 +50,8 @@ from tutor.session.target import aim_of
 from tutor.session.telling import ShownTurns
 from tutor.ui.view import REST_CAMERA, Arrow, Stage
 
-PARTS_IN_A_ROW, SCENES_IN_A_ROW = 4, 2
+PARTS_IN_A_ROW, MOST_PARTS_IN_A_ROW, SCENES_IN_A_ROW = 4, 5, 2
+"""Parts stand a little closer than usual where that saves a row."""
 OWN_LINES = 3
 """Lines for the learner's own words."""
 
@@ -195,7 +197,7 @@ class _Scenes:
         if self._steps:
             yield Cells((self._stepped(index, scene),))
         parts = *self._parts(index, scene), self._end(index, scene)
-        yield Cells(parts, PARTS_IN_A_ROW, beside=False, on_paper=self._steps)
+        yield Cells(parts, _in_a_row(len(parts)), beside=False, on_paper=self._steps)
 
     def _stepped(self, index: int, scene: Show) -> Cell:
         """All turns of the scene to step through; its text stands above."""
@@ -255,6 +257,12 @@ class _Scenes:
             aim = aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
             stage = marked(stage, aim.bearing(cube))
         return pictures_of(stage, slot, self._how, alt)
+
+
+def _in_a_row(parts: int) -> int:
+    """How many of so many parts stand side by side."""
+    rows = ceil(parts / MOST_PARTS_IN_A_ROW)
+    return max(PARTS_IN_A_ROW, ceil(parts / rows))
 
 
 def _sign(scene: Show, segment: LessonSegment) -> str:
