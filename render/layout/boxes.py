@@ -98,10 +98,6 @@ class BoxKind(Enum):
     """A piece of the rail's line, in the ink of its state."""
 
 
-CONTAINERS = (BoxKind.GROUP, BoxKind.BAY, BoxKind.NOTE)
-"""Boxes on which others may lie."""
-
-
 class Line(Struct, frozen=True):
     """One line of text: where its pen starts, its base line, and how it is set."""
 

@@ -11,7 +11,7 @@ ACROSS = 8
 LARGEST = 4096
 """The most pixels each way of what holds them all; drivers allow 8192 and more (common practice)."""
 
-_Key = tuple[Stage, str, str, bool]
+_Key = tuple[Stage, str, str, bool, tuple[int, ...]]
 
 
 class Wanted(Struct, frozen=True):
@@ -47,7 +47,7 @@ class Gallery:
             self.wanted.clear()
             steps = range(0, self.side, size)
             self._free = [(column, row) for row in reversed(steps) for column in reversed(steps)]
-        key = (stage, look.theme, look.palette, look.letters)
+        key = (stage, look.theme, look.palette, look.letters, look.arrangement)
         place = self._spots.pop(key, None)
         if place is None:
             place = self._free.pop() if self._free else self._spots.pop(next(iter(self._spots)))

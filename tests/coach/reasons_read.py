@@ -1,4 +1,4 @@
-"""Reads whether a remark gives its verdict a reason, and how many numbers its sentences hold."""
+"""Reads whether a remark gives its verdict a reason, and how long and full of numbers its sentences are."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from tutor.coach.catalogue import sentences
 from tutor.method.continuations import Verdict
 
+LONGEST_SENTENCE = 160
+"""No sentence for the learner has more characters."""
 _LOSS = re.compile(r"takes out|takes [^.:]* down|matched, and .* separates|pairs? .* out of place")
 _WRONG = re.compile(
     r"should turn, but|can help, but|one turn too early|touch the wrong way round"

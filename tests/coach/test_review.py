@@ -4,8 +4,9 @@ from collections.abc import Sequence
 
 import pytest
 
+from tests.coach.reasons_read import LONGEST_SENTENCE
 from tests.coach.table import Table, every_start
-from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
+from tutor.coach.catalogue import sentences
 from tutor.coach.review import Review, ordinal, review
 from tutor.counting import counted
 from tutor.cube.faces import Turn

@@ -13,9 +13,9 @@ from random import Random
 import pytest
 
 from tests.coach.reader import Cube, already_so, untrue, untrue_ahead, untrue_counts
-from tests.coach.reasons_read import crowded, unreasoned
+from tests.coach.reasons_read import LONGEST_SENTENCE, crowded, unreasoned
 from tests.coach.table import COLOURS, Start, Table
-from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
+from tutor.coach.catalogue import sentences
 from tutor.coach.feedback import Remark, feedback, shown
 from tutor.coach.hints import Hint, Rung, hint, purpose, whereabouts
 from tutor.coach.scene import ClaimContext, gone

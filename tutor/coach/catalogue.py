@@ -13,9 +13,6 @@ from msgspec import Struct
 
 from tutor.coach.words import TEXTS
 
-LONGEST_SENTENCE = 160
-"""No sentence for the learner has more characters."""
-
 _FIRST_LETTER = re.compile(r"(^|[.!?]\s+)([a-z])")
 
 

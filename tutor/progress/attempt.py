@@ -21,6 +21,7 @@ GUEST = "Guest"
 """The learner when nobody has given a name."""
 LONGEST_NAME = 40
 DEEPEST_RUNG = 3
+"""The rung of a hint that shows the turn."""
 MOST_TURNS = 5000
 """More turns than this are no attempt at one case."""
 LONGEST_SECONDS = 1e7

@@ -27,6 +27,8 @@ from tutor.progress.summary import RECENT, Memory, memory_of
 
 LAST_TRIES = 3
 """Mix-ups and lost turns are those of so many last tries at a case, so that they show the present."""
+HARDEST = 5
+"""So many of the hard cases are told."""
 
 
 class MemberCase(Struct, frozen=True):
@@ -97,6 +99,11 @@ class GroupReport(Struct, frozen=True, eq=False):
     def hard_for(self, case: Case) -> int:
         """How many find a case hard."""
         return sum(member.of(case).hard for member in self.members)
+
+    @property
+    def hardest(self) -> tuple[Case, ...]:
+        """The few cases to tell of: those that most find hard, as far as anybody does."""
+        return tuple(case for case in self.cases[:HARDEST] if self.hard_for(case))
 
 
 def group_report(

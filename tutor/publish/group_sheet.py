@@ -10,8 +10,6 @@ from tutor.publish import words
 from tutor.publish.document import Chapter, Document, DocumentBlock, Paragraph, SignCell, SignRow, SignTable
 from tutor.publish.document import Subheading as Heading
 
-HARDEST = 5
-"""So many of the hard cases are told."""
 _GROUNDS = {
     Memory.SETTLING: ((226, 217, 196), False),
     Memory.SLIPPING: ((158, 63, 27), True),
@@ -27,10 +25,9 @@ def group_document(report: GroupReport) -> Document:
     blocks += [Paragraph(f"{words.numbered(number)} {line}") for number, line in enumerate(told(report), 1)]
     if report.evening is not None:
         blocks += [Heading(words.WHO_REMEMBERS), _table(report)]
-    hard = [case for case in report.cases[:HARDEST] if report.hard_for(case)]
-    if hard:
+    if report.hardest:
         blocks.append(Heading(words.HARDEST_CASES))
-        blocks += [Paragraph(_told(report, case)) for case in hard]
+        blocks += [Paragraph(_told(report, case)) for case in report.hardest]
     lead = words.group_lead(len(report.members))
     legend = (words.signs_legend([(each.sign, each.word) for each in _GROUNDS]),)
     return Document(words.GROUP, (Chapter(words.GROUP, lead, tuple(blocks)),), legend, report.day)

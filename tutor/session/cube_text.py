@@ -21,6 +21,11 @@ WHITE_ON_TOP = Rotation(Axis.Z, 2)
 _FACE_NAME = re.compile(r"\s*([UDLRFBudlrfb])\s*:")
 
 
+def face_lines(text: str) -> str:
+    """A text of faces, each after its letter and a colon, with every face on a line of its own."""
+    return _FACE_NAME.sub(r"\n\1:", text).strip()
+
+
 class Start(Struct, frozen=True):
     """A cube that a text describes, as held, and the scramble when it is one."""
 
@@ -42,7 +47,7 @@ def read_start(text: str, arrangement: Sequence[int] = FACES) -> Start:
     Raises NotationError, StickerTextError or IllegalCubeError, all ValueErrors that say what is wrong.
     """
     if ":" in text:
-        usual = parse_stickers(_FACE_NAME.sub(r"\n\1:", text).strip())
+        usual = parse_stickers(face_lines(text))
         return Start(read_cube(tuple(arrangement.index(colour) for colour in usual)))
     moves = parse_moves(text)
     if not moves:

@@ -13,12 +13,12 @@ from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.session import words
 from tutor.session.commands import Act
+from tutor.session.demonstration import SPEEDS
 from tutor.session.settings import Settings, StepByStep, TurnButtons
 
 THEMES = ("light", "dark")
 PALETTES = ("usual", "high-contrast", "colour-blind")
 TEXT_SCALES = (1.0, 1.25, 1.5, 1.75, 2.0)
-SPEEDS = (0.1, 0.25, 0.5, 1.0, 1.5, 2.0, 3.0)
 REST_MINUTES = (10, 15, 20, 25, 30, 45, 60)
 
 

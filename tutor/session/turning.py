@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from tutor.cube.merging import together
 from tutor.cube.notation import Axis, Move, Rotation
 from tutor.lesson.variation import QUARTERS_TO_THE_RIGHT
+from tutor.progress.attempt import DEEPEST_RUNG
 from tutor.session import attempts, words
 from tutor.session.commands import Act
 from tutor.session.history import History
@@ -18,8 +19,6 @@ from tutor.session.keys import sign_for
 from tutor.session.making import cross_whole, goes_on
 from tutor.session.settings import TurnButtons
 
-DEEPEST_RUNG = 3
-"""The rung of a hint that shows the turn."""
 MOST_ONE_BY_ONE = 40
 """So many written moves turn the cube one by one."""
 

@@ -7,6 +7,7 @@ from typing import Literal, assert_never
 from msgspec.structs import replace
 
 from tutor.cube.notation import NotationError, parse_moves
+from tutor.progress.attempt import DEEPEST_RUNG
 from tutor.session import (
     detours,
     dragging,
@@ -250,7 +251,7 @@ def _shown(session: Session, act: _Shown, now: float) -> Session:
     # Showing the way in the middle of a try counts like the last rung of a hint, which shows the turn.
     shown = playback.begun(session, act, now)
     gives_away = act is not Act.SHOW_SLIP and shown is not session
-    return shown.room.hinted(shown, turning.DEEPEST_RUNG, now) if gives_away else shown
+    return shown.room.hinted(shown, DEEPEST_RUNG, now) if gives_away else shown
 
 
 def _in_room(session: Session, act: _InRoom, now: float) -> Update:

@@ -133,8 +133,6 @@ class SavingService(RequestService[SavingWish, SavingReport]):
 
 
 def _begin(folders: SaveFolders, drawing: DrawingFunctions) -> WorkerProcess:
-    from tutor.workers.worker_process import WorkerProcess
-
     return WorkerProcess(saving, folders, drawing)
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from render.layout.blocks import place_blocks
-from render.layout.boxes import CONTAINERS, UNIT, Box, BoxKind, Panel, Place, Rect, Scene
+from render.layout.boxes import UNIT, Box, BoxKind, Panel, Place, Rect, Scene
 from render.layout.buttons import Metrics
 from render.layout.panels import layout
 from render.text.typefaces import ascent, descent
@@ -43,6 +43,8 @@ from tutor.ui.view import (
 
 SIZES = ((960, 640), (1024, 768), (1280, 800), (1366, 768), (1920, 1080), (2560, 1440), (3840, 2160))
 SCALES = (1.0, 1.25, 1.5, 2.0)
+CONTAINERS = (BoxKind.GROUP, BoxKind.BAY, BoxKind.NOTE)
+"""Boxes on which others may lie."""
 SLACK = 0.51
 """Half a pixel: sizes of text are adjusted to whole pixels, boxes are not."""
 

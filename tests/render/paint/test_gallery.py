@@ -55,11 +55,12 @@ def test_when_all_places_are_taken_the_one_not_asked_for_longest_gives_way() -> 
     assert len({(each.column, each.row) for each in gallery.wanted}) == len(gallery.wanted)
 
 
-def test_another_theme_palette_or_size_is_another_picture() -> None:
+def test_another_theme_palette_arrangement_or_size_is_another_picture() -> None:
     gallery = Gallery()
     place = gallery.spot(stage(1), LOOK, 100)
     assert gallery.spot(stage(1), replace(LOOK, theme="dark"), 100) != place
     assert gallery.spot(stage(1), replace(LOOK, letters=True), 100) != place
+    assert gallery.spot(stage(1), replace(LOOK, arrangement=(3, 4, 5, 0, 1, 2)), 100) != place
     gallery.wanted.clear()
     gallery.spot(stage(1), LOOK, 120)
     assert len(gallery.wanted) == 1

@@ -21,9 +21,6 @@ from tutor.progress.study import load_study
 from tutor.progress.summary import Memory
 from tutor.quoting import visible
 
-HARDEST = 5
-"""So many of the hard cases are printed."""
-
 
 def report_of(store: AttemptStore) -> GroupReport:
     """How all learners are doing now."""
@@ -49,10 +46,9 @@ def print_group(report: GroupReport) -> None:
         today = sum(case.today for case in member.cases)
         table.add_row(visible(member.learner), *map(str, (member.attempts, *counts, today)))
     console.print(table)
-    hard = [case for case in report.cases[:HARDEST] if report.hard_for(case)]
-    if hard:
+    if report.hardest:
         console.print(words.HARDEST)
-    for case in hard:
+    for case in report.hardest:
         said = " ".join(told_across(report, case))
         console.print(words.hard_case(case_title(case.number, case.short_name()), said))
 

@@ -17,6 +17,7 @@ from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
+from tutor.lesson.draft import TOPS
 from tutor.lesson.library import load_facing_lesson
 from tutor.lesson.problems import LessonError
 from tutor.lesson.scenes import Lesson
@@ -33,8 +34,6 @@ from tutor.solver.search import Solver
 from tutor.solver.task import Task
 from tutor.ui.view import Camera, Look
 
-TOPS = ("", "U", "U2", "U'")
-"""The top layer turned once more, by alignment."""
 SMALLEST, LARGEST = 64, 8192
 """Pixels of a side."""
 

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import re
-
 from tutor.cube.legality import BLANK, faults_of
 from tutor.cube.sticker_text import format_stickers, parse_stickers
 from tutor.cube.stickers import IllegalCubeError, Rule
 from tutor.screens.painting import words
 from tutor.screens.painting.state import CENTRES, Colours
-from tutor.session.cube_text import read_start
+from tutor.session.cube_text import face_lines, read_start
 from tutor.ui.view import Look
-
-_FACE_NAME = re.compile(r"\s*([UDLRFBudlrfb])\s*:")
 
 
 def painting_text(colours: Colours, look: Look) -> str:
@@ -28,7 +24,7 @@ def read_painting(text: str, look: Look) -> Colours:
     """
     if ":" not in text:
         return read_start(text).cube.colours
-    usual = parse_stickers(_FACE_NAME.sub(r"\n\1:", text).strip(), blanks=True)
+    usual = parse_stickers(face_lines(text), blanks=True)
     colours = tuple(BLANK if c == BLANK else look.arrangement.index(c) for c in usual)
     if any(colours[place] == BLANK for place in CENTRES):
         raise ValueError(words.CENTRE_MISSING)

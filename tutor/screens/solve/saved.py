@@ -17,7 +17,6 @@ the letters of their two side colours; ``-`` stands for the cross. Form 1 had no
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Callable
 from typing import TypeVar
 
@@ -29,7 +28,7 @@ from tutor.cube.notation import Move, format_moves, parse_moves
 from tutor.cube.sticker_text import COLOUR_LETTERS, format_stickers, parse_stickers
 from tutor.quoting import ToldError
 from tutor.screens.solve import words
-from tutor.session.cube_text import read_cube
+from tutor.session.cube_text import face_lines, read_cube
 from tutor.session.target import Pair, cross_hold
 
 HEADING = "Pairwright whole solve, form 2"
@@ -38,7 +37,6 @@ FORMER_HEADING = "Pairwright whole solve, form 1"
 MOST_MOVES = 5000
 _KEYS = ("cross", "scramble", "start", "moves", "times", "pairs")
 _FOR_CROSS = "-"
-_FACE_NAME = re.compile(r"\s*([UDLRFB]):")
 _T = TypeVar("_T")
 
 
@@ -142,7 +140,7 @@ def parse_saved(text: str) -> SavedSolve:
 def _checked(cross: str, scramble: str, start: str, moves: str, times: str, pairs: str = "") -> SavedSolve:
     """The solve of these values, with one time for each move and a pair for each or for none."""
     read = SavedSolve(
-        _read(4, lambda: read_cube(parse_stickers(_FACE_NAME.sub(r"\n\1:", start).strip()))),
+        _read(4, lambda: read_cube(parse_stickers(face_lines(start)))),
         _read(2, lambda: _colour(cross)),
         _read(3, lambda: format_moves(parse_moves(scramble)) if scramble else ""),
         _read(5, lambda: _moves(moves)),
