@@ -6,8 +6,10 @@ import re
 
 import pytest
 
-from tests.session.pilot import Pilot
+from tests.session.pilot import Pilot, Reading
 from tests.workers.direct import answers_of
+from tutor.cube.faces import Face
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_facing_lesson
 from tutor.lesson.scenes import Ask
@@ -40,3 +42,16 @@ def test_no_text_answers_the_question_over_it(learner: Pilot) -> None:
         "Your turn: make this turn."
     )
     assert "Which turn comes next?" in asked.values()
+
+
+def test_a_cube_held_otherwise_than_before_is_told_of(learner: Pilot) -> None:
+    told = 0
+    for name, lesson in learner.lessons.items():
+        front = "green"
+        for number, scene in enumerate(lesson.scenes):
+            learner.press(f"lesson:{number}:0:{name}")
+            before, front = front, COLOUR_NAMES[scene.cube.colour_of(Face.F)]
+            said = f"The whole cube has turned, and {front} is in front now."
+            assert (said in Reading(learner.view).texts) is (front != before), (name, number)
+            told += front != before
+    assert told > 40

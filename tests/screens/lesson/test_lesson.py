@@ -19,7 +19,8 @@ from tutor.screens.lesson import words
 from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
-from tutor.session.commands import Open
+from tutor.session.beats import Phase
+from tutor.session.commands import Act, Open
 from tutor.ui.inputs import Modifier, StickerPressed
 from tutor.ui.view import Arrow, BayState, Button, Mark, VerdictNote
 
@@ -411,3 +412,63 @@ def test_a_pair_solved_by_other_turns_than_those_to_be_read_is_not_what_was_aske
         pilot.turn(turn)
     assert not settled(pilot.session)
     assert any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
+
+
+def test_where_turning_itself_is_taught_every_sticker_has_its_colour(pilot: Pilot) -> None:
+    """A layer that is to come back must be seen whole, also where a pair would be in question elsewhere."""
+    for index, scene in enumerate(pilot.lessons["notation"].scenes):
+        pilot.press(f"lesson:{index}:0:notation")
+        pilot.settle()
+        stage = stage_of(pilot)
+        assert not stage.dimmed | stage.framed, scene.text
+
+
+@pytest.mark.parametrize("away", ["2", "backspace"])
+def test_what_was_reached_is_said_only_while_it_is_so(pilot: Pilot, away: str) -> None:
+    scene = go_to(pilot, Ask, "notation")
+    assert isinstance(scene, Ask)
+    pilot.turn("R")
+    assert scene.afterwards in Reading(pilot.view).texts
+    pilot.key(away)
+    assert settled(pilot.session)
+    assert scene.afterwards not in Reading(pilot.view).texts
+    assert words.TURNED_ON in Reading(pilot.view).texts
+    pilot.turn("R" if away == "backspace" else "R'")
+    assert scene.afterwards in Reading(pilot.view).texts
+
+
+def test_going_step_by_step_a_turn_that_was_made_holds_on_only_where_something_new_is_said(
+    pilot: Pilot,
+) -> None:
+    held_on = turns = 0
+    for name, lesson in pilot.lessons.items():
+        for index, scene in enumerate(lesson.scenes):
+            if not isinstance(scene, Show):
+                continue
+            pilot.press(f"lesson:{index}:0:{name}")
+            pilot.settle()
+            while not held(pilot.session.demonstration).at_end(pilot.now):
+                before = Reading(pilot.view).texts
+                pilot.key("right")
+                pilot.wait(60)
+                shown = held(pilot.session.demonstration)
+                turns += 1
+                if shown.beat(pilot.now).phase is Phase.DONE and not shown.at_end(pilot.now):
+                    assert Reading(pilot.view).texts != before, (name, index)
+                    held_on += 1
+    assert 0 < held_on < turns
+
+
+def test_the_button_that_steps_on_says_what_it_does(pilot: Pilot) -> None:
+    scene = go_to(pilot, Show, "five-steps")
+    assert isinstance(scene, Show)
+    seen = set()
+    while not held(pilot.session.demonstration).at_end(pilot.now):
+        (button,) = [each for each in rail_of(pilot).controls if each.action == Act.STEP_ON]
+        before = held(pilot.session.demonstration).playhead(pilot.now)
+        pilot.key("right")
+        pilot.wait(60)
+        turned = held(pilot.session.demonstration).playhead(pilot.now) > before
+        assert button.label == ("Next turn" if turned else "What comes next")
+        seen.add(button.label)
+    assert len(seen) == 2

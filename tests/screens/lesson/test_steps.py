@@ -125,3 +125,25 @@ def test_what_is_said_of_a_step_is_said_where_the_step_was_made(pilot: Pilot, by
     pilot.turn(format_moves(raising if by_the_step else start.lines[0]))
     assert settled(pilot.session)
     assert (said in Reading(pilot.view).texts) is by_the_step
+
+
+def test_find_is_under_way_until_both_pieces_are_found(pilot: Pilot) -> None:
+    pilot.press("lesson:0:0:five-steps")
+    pilot.settle()
+    states = [bay.state for bay in rail_of(pilot).bays]
+    assert states == [BayState.CURRENT, *[BayState.AHEAD] * 4]
+
+
+def test_on_ones_own_turns_stand_in_a_row_without_steps(pilot: Pilot) -> None:
+    scene = go_to(pilot, Alone, "five-steps")
+    start = scene.cube
+    pilot.turn("F'")
+    pilot.turn("U'")
+    rail = rail_of(pilot)
+    assert rail.bays == ()
+    assert [tile.label for tile in rail.own] == ["F'", "U'"]
+    assert held(LESSON.of(pilot.session)).attempt.cube != start
+    pilot.key("backspace")
+    pilot.key("backspace")
+    solve(pilot, scene)
+    assert len(rail_of(pilot).bays) == 5

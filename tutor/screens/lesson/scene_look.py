@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from tutor.cube.faces import Face
+from tutor.cube.held_cube import HeldCube, first_hold
 from tutor.cube.notation import format_moves, parse_moves, turns_named
+from tutor.cube.position import SOLVED
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Lesson, Quiz, Scene, Tell
 from tutor.screens.lesson import words
 from tutor.ui.view import REST_CAMERA, Camera
@@ -30,6 +33,17 @@ def camera_from(scene: Scene, before: Camera) -> Camera:
     return before if scene.follows else REST_CAMERA
 
 
+def turned_to(lesson: Lesson, index: int) -> int | None:
+    """The colour in front, where a scene holds the cube otherwise than the one before; else None."""
+    cube = lesson.scenes[index].cube
+    if index:
+        before = lesson.scenes[index - 1].cube
+    else:
+        before = HeldCube(SOLVED, first_hold(Face(cube.colour_of(Face.D))))
+    front = cube.colour_of(Face.F)
+    return None if front == before.colour_of(Face.F) else front
+
+
 def asked(scene: Ask, text: str) -> str:
     """What is asked below a text where turns are judged, by how much of the way; nothing that it answers."""
     if scene.extent is Extent.TURN and says_the_turns(scene, text):
@@ -49,5 +63,6 @@ def only_tells(scene: Scene) -> bool:
 
 
 def marks_the_pair(scene: Scene) -> bool:
-    """Whether the pair and its slot are marked: not where looking at the cube must answer a question."""
-    return scene.task is not None and not isinstance(scene, Find | Quiz) and not only_tells(scene)
+    """Whether the pair and its slot are marked: not where looking must answer or turning itself is taught."""
+    asks = isinstance(scene, Find | Quiz)
+    return scene.task is not None and scene.rail and not asks and not only_tells(scene)

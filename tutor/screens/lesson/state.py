@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from tutor.cube.held_cube import HeldCube
 from tutor.lesson.scenes import Lesson
 from tutor.screens.lesson.commands import AS_WRITTEN, Carried, LoadLesson
 from tutor.session.holder import Holder
@@ -33,6 +34,8 @@ class LessonPlay(Struct, frozen=True):
     carried: Carried = AS_WRITTEN
     solved: bool = False
     """Whether the scene's question has been answered."""
+    outcome: HeldCube | None = None
+    """The cube to which the turns led that answered it."""
     chosen: tuple[int, ...] = ()
     """Answers of a choice tried so far."""
     pointed: tuple[int, ...] = ()

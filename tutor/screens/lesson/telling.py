@@ -18,7 +18,7 @@ def said(session: Session, index: int) -> Shown | None:
     first, segment = part_of(scene, index)
     own = coachs_words(session, segment, index)
     heard = (scene.card_text if index == 0 else "", segment.text if index == first else "", own.coming)
-    return Shown(" ".join(text for text in heard if text), own.made)
+    return Shown(" ".join(text for text in heard if text), "" if own.made == own.coming else own.made)
 
 
 def coachs_words(session: Session, segment: LessonSegment, index: int) -> Shown:

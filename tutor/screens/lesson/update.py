@@ -186,7 +186,7 @@ def asks_to_look(session: Session) -> bool:
 def speaks_of_no_pair(session: Session) -> bool:
     """Whether a scene tells or asks something for which no pair matters more than any other."""
     scene = scene_of(session)
-    return only_tells(session) or (isinstance(scene, Quiz) and not scene.rail)
+    return only_tells(session) or (scene is not None and not scene.rail)
 
 
 def found(session: Session) -> frozenset[int] | None:
@@ -237,7 +237,9 @@ def checked(session: Session) -> Session:
     if bearing is None or not played.attempt.history.cursor:
         return session
     done = _turns_answer(session, played, scene, bearing)
-    return LESSON.put(session, replace(played, solved=True)) if done else session
+    if not done:
+        return session
+    return LESSON.put(session, replace(played, solved=True, outcome=played.attempt.history.cube))
 
 
 def _turns_answer(session: Session, played: LessonPlay, scene: Ask | Alone, bearing: Bearing) -> bool:

@@ -6,11 +6,11 @@ from functools import lru_cache
 
 from msgspec.structs import replace
 
-from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show, dictated
+from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show, Tell, dictated
 from tutor.method.steps import Step
 from tutor.screens.lesson import questions, tasks, telling, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
-from tutor.screens.lesson.scene_look import asked
+from tutor.screens.lesson.scene_look import asked, turned_to
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import (
     help_off_blocks,
@@ -116,13 +116,15 @@ def lesson_rail(session: Session) -> Rail | None:
     rail = attempt_rail(session, played.attempt, answer, judged=judged)
     if rail is None:
         return None
-    if isinstance(scene, Find) and (asks or _looks_on(played, scene)):
+    if (asks and isinstance(scene, Find)) or _looks_on(played, scene):
         rail = replace(rail, bays=bays(None, Step.FIND, frozenset()))
     return replace(rail, caption=scene.caption)
 
 
-def _looks_on(played: LessonPlay, scene: Find) -> bool:
-    """Whether the next scene asks for the other piece of this cube: one piece alone is half of Find."""
+def _looks_on(played: LessonPlay, scene: Scene) -> bool:
+    """Whether the next scene asks for a piece of this cube, so that Find is still to be done."""
+    if not isinstance(scene, Find | Tell):
+        return False
     following = played.lesson.scenes[played.scene + 1 : played.scene + 2]
     return any(isinstance(each, Find) and each.cube == scene.cube for each in following)
 
@@ -141,6 +143,9 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
     count = len(played.lesson.scenes)
     caption = "" if large_text(session) else _place(played)
     blocks: list[Block] = [Progress(caption, (played.scene + 1) / count)]
+    front = turned_to(played.lesson, played.scene)
+    if front is not None and to_choose(session) is None:
+        blocks.append(Text(words.cube_turned(session.settings.colour_names[front]), tone=Tone.MUTED))
     if to_choose(session) is None:
         # What led up to the turn gives way to what is to be chosen after it.
         style = TextStyle.QUESTION if isinstance(scene, Quiz | Find) else TextStyle.BODY
@@ -209,11 +214,18 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
         blocks += _verdicts(session, played, scene)
     if not played.solved:
         blocks += hint_blocks(session, played.attempt)
+    elif _turned_on(played):
+        blocks.append(Text(words.TURNED_ON, tone=Tone.MUTED))
     elif scene.afterwards and not _past_the_step(played, scene):
         blocks.append(Text(scene.afterwards, tone=Tone.GOOD))
     if played.solved and scene.extent is Extent.CASE:
         blocks += review_blocks(session, played.attempt)
     return tuple(blocks)
+
+
+def _turned_on(played: LessonPlay) -> bool:
+    """Whether the cube is no longer where the turns that were asked for led: what is said of it is untrue."""
+    return played.outcome is not None and played.outcome.state != played.attempt.history.cube.state
 
 
 def _past_the_step(played: LessonPlay, scene: Ask) -> bool:
@@ -241,6 +253,8 @@ def _verdicts(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, 
 
 def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, ...]:
     if played.solved:
+        if _turned_on(played):
+            return (Text(words.TURNED_ON, tone=Tone.MUTED),)
         said = (Text(scene.afterwards, tone=Tone.GOOD),) if scene.afterwards else ()
         return (*said, *review_blocks(session, played.attempt))
     if played.revealed:

@@ -52,6 +52,11 @@ SLIP_SIGN = "A slip, on purpose"
 """Over a part that shows a Detour on purpose."""
 
 
+def cube_turned(front: str) -> str:
+    """The whole cube is held otherwise than in the scene before."""
+    return f"The whole cube has turned, and {front} is in front now."
+
+
 def slip(turns: str) -> str:
     """The heading of a part that shows a Detour on purpose."""
     return f"{SLIP_SIGN}: {turns}"
@@ -65,6 +70,7 @@ def step(name: str, turns: str) -> str:
 # ------------------------------------------------------------------------------------------- turns asked for
 
 TURNED_ROUND = "You turned the whole cube. The words above speak of it as it was. O turns it back."
+TURNED_ON = "You have turned on since then. Undo brings back what you had solved."
 WHICH_TURN = "Which turn comes next?"
 MAKE_TURN = "Your turn: make this turn."
 """Where the text says which."""
@@ -93,7 +99,7 @@ SHOW_THE_WAY = "Show me the way"
 SHOW_AGAIN = "Show again"
 IN_THE_NEXT_SLOT = "Again, in the next slot"
 MIRRORED = "Again, mirrored"
-BACK = "Back"
+BACK = "Scene before"
 GO_ON = "Go on"
 SKIP = "Skip"
 FINISH = "Finish"

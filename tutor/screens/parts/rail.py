@@ -19,7 +19,7 @@ from tutor.method.terms import Verdict
 from tutor.method.ticks import lifted_slot, out_of_place, ticked
 from tutor.screens.parts import words
 from tutor.screens.parts.keys import keyed
-from tutor.session.beats import Beat
+from tutor.session.beats import Beat, Phase
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session
@@ -176,12 +176,19 @@ def off_rail(judged: tuple[Judged, ...], making: int | None = None) -> frozenset
 
 def play_controls(session: Session, demonstration: Demonstration, now: float) -> tuple[Button, ...]:
     """The buttons beneath what is being shown; the first to press is the one that brings the next beat."""
-    steps = demonstration.waits
+    steps, beat = demonstration.waits, demonstration.beat(now)
+    ended = demonstration.at_end(now)
+    told = beat.phase is Phase.DONE and not (ended or demonstration.moving(now))
     plays = words.PAUSE if demonstration.moving(now) and not steps else words.PLAY
     controls = (
         Button(Act.STEP_BACK, words.BACK),
         Button(Act.BY_ITSELF if steps else Act.PLAY, plays, primary=not steps),
-        Button(Act.STEP_ON, words.NEXT_TURN, primary=steps, enabled=not demonstration.at_end(now)),
+        Button(
+            Act.STEP_ON,
+            words.WHAT_COMES if told else words.NEXT_TURN,
+            primary=steps,
+            enabled=not ended,
+        ),
     )
     return keyed(controls, session)
 
@@ -249,8 +256,10 @@ def attempt_rail(
     step = None if answer is None else step_marked(session, attempt)
     first = session.room.rail_from(session, attempt)
     told, now = answer is not None, attempt.bearing() or start
+    done = ticked_at(attempt, attempt.history.cursor) | {Step.FIND} if told else frozenset[Step]()
     return Rail(
-        bays(None, step, ticked_at(attempt, attempt.history.cursor) | {Step.FIND} if told else frozenset()),
+        # Where nothing is judged, turns stand in a row: no step is known to which they could belong.
+        bays(None, step, done) if judged else (),
         tiles,
         playhead=float(attempt.history.cursor - first),
         unsettled=unsettled_words(now.position, now.task) if told else "",
