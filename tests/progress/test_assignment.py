@@ -106,6 +106,13 @@ def test_a_case_is_done_once_it_is_solved_whole_and_alone_after_it_was_given(att
     assert open_cases((given(), given(OTHER)), alone, now) == (CASES[13].slug,)
 
 
+def test_a_solve_by_a_clock_that_ran_ahead_does_nothing_that_is_given(attempt: AttemptMaker) -> None:
+    now = CLUB_EVENING + timedelta(days=3)
+    ahead, at_once = attempt(CASES[2].slug, 1500), attempt(CASES[2].slug, 3)
+    assert open_cases((given(),), results_of((ahead,)), now) == (CASES[2].slug,)
+    assert open_cases((given(),), results_of((ahead, at_once)), now) == ()
+
+
 def test_what_is_open_comes_first_and_of_that_the_nearest_day(attempt: AttemptMaker) -> None:
     soon, later = date(2026, 3, 10), date(2026, 4, 10)
     all_of_it = (

@@ -153,7 +153,7 @@ def to_do(assigned: Iterable[Assignment], results: Results, now: datetime) -> tu
     A case is done once the learner has solved it whole and without help after it was given.
     """
     given = [each for each in assigned if each.state is not AssignedState.WITHDRAWN]
-    latest = _solved_alone(results)
+    latest = _solved_alone(results, now)
     marked = [ToDo(each, _done(each, latest)) for each in given]
     shown = [each for each in marked if not each.done or _in_sight(each.assignment, now)]
     return tuple(sorted(shown, key=_order))
@@ -171,9 +171,12 @@ def _order(each: ToDo) -> tuple[bool, date, datetime, int, str]:
     return each.done, assignment.until or date.max, assignment.given, number, assignment.task
 
 
-def _solved_alone(results: Results) -> NDArray[np.int64]:
-    """When each case was last solved whole and without help, in microseconds; the least int64 where never."""
-    solved = results["outcome"] == OUTCOMES.index(Outcome.SOLVED)
+def _solved_alone(results: Results, now: datetime) -> NDArray[np.int64]:
+    """When each case was last solved whole and without help, in microseconds; the least int64 where never.
+
+    A time after ``now`` comes from a clock that was wrong, and does not count.
+    """
+    solved = (results["outcome"] == OUTCOMES.index(Outcome.SOLVED)) & (results["time"] <= microseconds(now))
     alone = results[solved & (results["rung"] == 0) & (results["shown"] == 0)]
     latest = np.full(len(CASE_PLACES), np.iinfo(np.int64).min, np.int64)
     np.maximum.at(latest, alone["case"], alone["time"])
