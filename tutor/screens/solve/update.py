@@ -14,7 +14,6 @@ from tutor.screens.solve.commands import (
     ChooseCross,
     DeleteSolve,
     DropSolve,
-    KeepSolve,
     Own,
     Reopen,
     ShowFewest,
@@ -24,8 +23,9 @@ from tutor.screens.solve.commands import (
     SolveKept,
     SolvesFound,
 )
-from tutor.screens.solve.review import fewest_shown, notation_text, reopened, saved, shown_slowly
+from tutor.screens.solve.review import fewest_shown, notation_text, reopened, shown_slowly
 from tutor.screens.solve.state import SHELF, SOLVE, SolvePlay
+from tutor.screens.solve.upkeep import keep
 from tutor.session.commands import Copy
 from tutor.session.cube_text import position_text
 from tutor.session.house import Session, Update
@@ -69,7 +69,7 @@ def _act(session: Session, act: SolveAct, now: float) -> Update:
         return session, ()
     match act:
         case SolveAct.KEEP:
-            return session, (KeepSolve(solve.began, solve.name, saved(solve), session.records.learner),)
+            return keep(session, solve)
         case SolveAct.NEW_SOLVE:
             return SOLVE.put(replace(session, demonstration=None, writing=Writing(), notice=""), None), ()
         case SolveAct.CROSS_LINES:
