@@ -34,11 +34,14 @@ def kept_up(before: Session, after: Session, now: float) -> Update:
 
 
 def keep(session: Session, solve: SolvePlay) -> Update:
-    """Have the solve saved; a notice says so where it is too long to be read again."""
+    """Have the solve saved, unless that is under way; a notice says where it is too long to be read again."""
+    if solve.saving is not None:
+        return session, ()
     whole = saved(solve)
     if len(whole.moves) > MOST_MOVES:
         return replace(session, notice=words.not_saved(MOST_MOVES, len(whole.moves))), ()
-    return session, (KeepSolve(solve.began, solve.name, whole, session.records.learner),)
+    effect = KeepSolve(solve.began, solve.name, whole, session.records.learner)
+    return SOLVE.put(session, replace(solve, saving=whole)), (effect,)
 
 
 def _noted_as_shown(before: Session, after: Session) -> Session:
