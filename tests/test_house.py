@@ -162,7 +162,7 @@ def test_arrows_between_the_rooms_of_a_package_run_one_way(package: str) -> None
     assert set(order) == set(arrows)
 
 
-@pytest.mark.parametrize("name", ["atomic_file", "counting"])
+@pytest.mark.parametrize("name", ["atomic_file", "counting", "plain_file", "quoting"])
 def test_what_every_package_may_use_lies_below_them_all(name: str) -> None:
     path = ROOT / "tutor" / f"{name}.py"
     assert not {module for module in imports_written_in(path) if is_within(module, "tutor")}

@@ -5,13 +5,14 @@ from __future__ import annotations
 import subprocess
 import sys
 import wave
-from concurrent.futures import Executor, Future, ThreadPoolExecutor
+from concurrent.futures import Executor, Future
 from io import BytesIO
 from typing import Any
 
 import numpy as np
 import pytest
 
+from tutor.app import words
 from tutor.app.sound import RATE, Clicker, Play, chime_wave, click_wave
 
 
@@ -95,15 +96,23 @@ def test_without_sound_nothing_fails_and_it_is_tried_once() -> None:
     assert tried == [1]
 
 
-def test_a_device_that_goes_away_is_no_failure() -> None:
+def test_a_device_that_goes_away_is_told_once_in_the_log_and_asked_for_no_more(
+    caplog: pytest.LogCaptureFixture,
+) -> None:
+    asked = []
+
     def play() -> None:
+        asked.append(1)
         raise RuntimeError("gone")
 
-    with ThreadPoolExecutor(1) as beside:
-        clicker = Clicker(beside, lambda: play)
-        clicker.click()
+    later = Later()
+    clicker = Clicker(later, lambda: play)
+    clicker.click()
+    later.run()
     clicker.click()
     clicker.click()
+    assert asked == [1]
+    assert [record.message for record in caplog.records] == [words.no_sound("gone")]
 
 
 def test_the_real_click_loads_and_plays_on_a_machine_without_a_device() -> None:

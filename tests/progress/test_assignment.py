@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import sqlite3
 from contextlib import closing
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta, timezone
 from itertools import permutations
 from pathlib import Path
 
@@ -97,13 +97,33 @@ def test_a_case_is_done_once_it_is_solved_whole_and_alone_after_it_was_given(att
     before, helped, shown = attempt(slug, -1), attempt.hinted(1, slug, 1), attempt(slug, 1, shown=2)
     other = attempt(CASES[3].slug, 1)
     for made in ((), (before,), (before, helped, shown, other)):
-        assert [each.done for each in to_do((given(),), results_of(made), now)] == [False]
+        assert [each.done for each in to_do((given(),), results_of(made), now, UTC)] == [False]
     alone = results_of((before, helped, attempt(slug, 2)))
-    assert [each.done for each in to_do((given(),), alone, now)] == [True]
+    assert [each.done for each in to_do((given(),), alone, now, UTC)] == [True]
     # It stays in sight, ticked, for a week, or until its last day.
-    assert to_do((given(),), alone, now + timedelta(days=5)) == ()
-    assert to_do((given(until=date(2026, 4, 1)),), alone, now + timedelta(days=5))
+    assert to_do((given(),), alone, now + timedelta(days=5), UTC) == ()
+    assert to_do((given(until=date(2026, 4, 1)),), alone, now + timedelta(days=5), UTC)
     assert open_cases((given(), given(OTHER)), alone, now) == (CASES[13].slug,)
+
+
+def test_a_solve_by_a_clock_that_ran_ahead_does_nothing_that_is_given(attempt: AttemptMaker) -> None:
+    now = CLUB_EVENING + timedelta(days=3)
+    ahead, at_once = attempt(CASES[2].slug, 1500), attempt(CASES[2].slug, 3)
+    assert open_cases((given(),), results_of((ahead,)), now) == (CASES[2].slug,)
+    assert open_cases((given(),), results_of((ahead, at_once)), now) == ()
+
+
+@pytest.mark.parametrize("hours", [-8, 0, 13])
+def test_what_is_done_stays_until_its_last_day_ends_where_the_learner_is(
+    attempt: AttemptMaker, hours: int
+) -> None:
+    zone, done = timezone(timedelta(hours=hours)), results_of((attempt(CASES[2].slug, 1),))
+    # Given on the 3rd at 18:30 UTC, which is the 4th already where it is thirteen hours later.
+    week_later = date(2026, 3, 11 if hours == 13 else 10)
+    for each, day in ((given(until=date(2026, 3, 20)), date(2026, 3, 20)), (given(), week_later)):
+        end = datetime(day.year, day.month, day.day + 1, tzinfo=zone).astimezone(UTC)
+        assert [seen.done for seen in to_do((each,), done, end - timedelta(seconds=1), zone)] == [True]
+        assert to_do((each,), done, end, zone) == ()
 
 
 def test_what_is_open_comes_first_and_of_that_the_nearest_day(attempt: AttemptMaker) -> None:
@@ -115,7 +135,7 @@ def test_what_is_open_comes_first_and_of_that_the_nearest_day(attempt: AttemptMa
         given(lesson_task("made-pair"), until=soon),
         given(case_task(CASES[5]), state=WITHDRAWN),
     )
-    found = to_do(all_of_it, results_of(()), CLUB_EVENING)
+    found = to_do(all_of_it, results_of(()), CLUB_EVENING, UTC)
     tasks = [(each.assignment.task, each.done) for each in found]
     assert tasks == [("lesson:made-pair", False), (OTHER, False), (CASE, False), (LESSON, True)]
 

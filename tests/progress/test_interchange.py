@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 from tests.progress.tables import parse_table
 from tutor.cube.faces import Turn
 from tutor.method.cases import CASES
+from tutor.method.terms import Step, Verdict
 from tutor.progress import interchange
-from tutor.progress.attempt import AttemptError, HintTaken, TurnMade
+from tutor.progress.attempt import LONGEST_WAY, MOST_TURNS, AttemptError, HintTaken, TurnMade
 from tutor.progress.interchange import COLUMNS, format_line, format_table, parse_line
 
 
@@ -30,6 +31,17 @@ def test_a_table_reads_back_as_the_same_attempts(data: st.DataObject, any_attemp
     attempts = data.draw(st.lists(any_attempt, max_size=3))
     table = "".join(format_table(attempts))
     assert list(parse_table(io.StringIO(table, newline=""))) == attempts
+
+
+def test_the_longest_attempt_reads_back_and_so_does_what_stands_around_it(attempt: Any) -> None:
+    usual = csv.field_size_limit()
+    # No float of its kind is written with more characters.
+    turn = TurnMade(Turn.R2, 2.2250738585072014e-308, Verdict.ACCEPTABLE, LONGEST_WAY, Step.INSERT)
+    hint = HintTaken(3, turn.at)
+    made = [attempt(), attempt(turns=(turn,) * MOST_TURNS, hints=(hint,) * MOST_TURNS), attempt()]
+    table = "".join(format_table(made))
+    assert list(parse_table(io.StringIO(table, newline=""))) == made
+    assert csv.field_size_limit() == usual
 
 
 def test_a_line_is_plain_json_with_the_documented_keys(attempt: Any) -> None:

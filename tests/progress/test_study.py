@@ -25,6 +25,19 @@ def test_one_attempt_more_leads_where_all_of_them_lead(days: list[int], attempt_
     assert study.results["time"].tolist() == whole.results["time"].tolist()
 
 
+@given(hours=st.lists(st.tuples(st.integers(0, 99), st.integers(0, 99)), max_size=8))
+def test_so_it_does_while_the_clock_runs_ahead_and_is_set_right(
+    hours: list[tuple[int, int]], attempt_maker: Any
+) -> None:
+    """Each attempt has its hour, and is taken in at another: what lay ahead may be past by the next one."""
+    make = attempt_maker()
+    study, made = Study.of([], make().time), []
+    for at, now in hours:
+        made.append(make(CASES[at % 2].slug, day=at / 24))
+        study = study.after(made[-1], make(day=now / 24).time)
+        assert study.cards == Study.of(made, make(day=now / 24).time).cards
+
+
 def test_undo_in_the_store_restores_every_card(tmp_path: Path, attempt: Any) -> None:
     with AttemptStore.open(tmp_path) as store:
         store.merge([attempt(day=0), attempt(day=0.01), attempt(CASES[1].slug, day=1)])

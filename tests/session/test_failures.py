@@ -11,10 +11,13 @@ from render.layout.panels import layout
 from tests.screens.solve.test_solving import written
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
-from tests.workers.direct import DirectService
+from tests.workers.direct import DirectService, Silence
+from tutor.app import application
 from tutor.screens.free_play import view as free_view
 from tutor.screens.free_play.state import FREE
-from tutor.session.commands import Advised
+from tutor.session.commands import Advised, Command, TellAtFoot
+from tutor.session.house import Session, Update
+from tutor.session.update import update
 from tutor.ui.inputs import Activated
 
 
@@ -132,3 +135,35 @@ def test_what_could_not_be_worked_out_says_so_and_can_be_asked_again(
     pilot.press(reading.button("Try again").action)
     pilot.settle()
     assert not any(text.startswith("This could not be") for text in Reading(pilot.view).texts)
+
+
+class TellsThree(Silence):
+    """A service with three reports at once, of which the session cannot take in the first."""
+
+    def __init__(self) -> None:
+        self.reports = [TellAtFoot(text) for text in ("slips", "second", "third")]
+
+    def poll(self) -> tuple[TellAtFoot, ...]:
+        given, self.reports = tuple(self.reports), []
+        return given
+
+
+def test_reports_that_came_with_one_that_fails_are_told_all_the_same(
+    pilot: Pilot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told: list[str] = []
+
+    def hears(session: Session, command: Command, now: float) -> Update:
+        if isinstance(command, TellAtFoot):
+            told.append(command.text)
+            if command.text == "slips":
+                raise RuntimeError("the layer slipped")
+        return update(session, command, now)
+
+    monkeypatch.setattr(application, "update", hears)
+    pilot.rewire(answers=TellsThree())
+    with pytest.raises(RuntimeError, match="slipped"):
+        pilot.application.poll()
+    pilot.settle()
+    assert told == ["slips", "second", "third"]
+    assert pilot.session.notice == "third"

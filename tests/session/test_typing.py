@@ -7,8 +7,13 @@ from __future__ import annotations
 
 import pytest
 
+from tests.session.held import held
 from tests.session.pilot import Pilot, Reading
+from tutor.coach.guidance import Help
+from tutor.method.cases import CASES
 from tutor.screens.free_play.state import FREE
+from tutor.screens.practice.commands import TryCase
+from tutor.screens.practice.state import RUN
 from tutor.session.writing import capital_reading
 from tutor.ui.inputs import Modifier
 from tutor.ui.view import Entry, Mark
@@ -180,3 +185,26 @@ def test_long_text_that_is_nearly_moves_is_looked_through_at_once() -> None:
     # Trying each digit on either side of a prime that is not there takes nine times as long for every two.
     assert capital_reading("f11" * 600 + "?") is None
     assert capital_reading("f1" * 3) == "F1 F1 F1"
+
+
+def test_more_moves_at_once_than_can_be_judged_are_refused_at_the_field(pilot: Pilot) -> None:
+    pilot.application.give(TryCase(CASES[0].slug, help=Help.WITH_HINTS))
+    pilot.settle()
+    pilot.key("slash")
+    pilot.write("(U D)500")
+    pilot.key("enter")
+    assert field(pilot).error == "These are 1,000 moves. Write at most 300 at once."
+    assert field(pilot).text == "(U D)500"
+    assert not held(RUN.of(pilot.session)).made
+    pilot.key("backspace")
+    pilot.key("enter")
+    assert held(RUN.of(pilot.session)).attempt.turns_made == 100
+
+
+def test_where_moves_are_made_together_there_may_be_thousands(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    pilot.key("slash")
+    pilot.write("(U F)1000")
+    pilot.key("enter")
+    assert not pilot.session.writing.error
+    assert FREE.of(pilot.session).history.cursor == 3 + 2000

@@ -134,6 +134,7 @@ class Application:
         """What the card says as far as it is read aloud; None while nothing is read."""
         self._next_look = 0.0
         self._last_words: tuple[str, ...] = ()
+        self._hearing: Iterator[Command] = iter(())
         self._ending = self._what_ends()
 
     def _what_ends(self) -> ExitStack:
@@ -229,8 +230,11 @@ class Application:
         self._look_at_records()
         self._look_at_script()
         self._look_at_shared()
-        for command in self._heard():
-            self.give(command)
+        # What a failure left untold is told first.
+        for hearing in (self._hearing, self._heard()):
+            self._hearing = hearing
+            for command in hearing:
+                self.give(command)
         due = self.session.room.due(self.session, self.services.clock())
         if due is not None:
             self.give(due)

@@ -7,7 +7,7 @@ a merge does not bring it back.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta, tzinfo
 from enum import StrEnum
 
 import msgspec
@@ -147,22 +147,26 @@ class ToDo(Struct, frozen=True):
     done: bool
 
 
-def to_do(assigned: Iterable[Assignment], results: Results, now: datetime) -> tuple[ToDo, ...]:
+def to_do(assigned: Iterable[Assignment], results: Results, now: datetime, zone: tzinfo) -> tuple[ToDo, ...]:
     """What a learner has to do: what is open, the nearest last day first, then what was done of late.
 
-    A case is done once the learner has solved it whole and without help after it was given.
+    A case is done once the learner has solved it whole and without help after it was given. Days end at
+    midnight in ``zone``.
     """
-    given = [each for each in assigned if each.state is not AssignedState.WITHDRAWN]
-    latest = _solved_alone(results)
-    marked = [ToDo(each, _done(each, latest)) for each in given]
-    shown = [each for each in marked if not each.done or _in_sight(each.assignment, now)]
-    return tuple(sorted(shown, key=_order))
+    marked = _marked(assigned, results, now)
+    return tuple(each for each in marked if not each.done or _in_sight(each.assignment, now, zone))
 
 
 def open_cases(assigned: Iterable[Assignment], results: Results, now: datetime) -> tuple[str, ...]:
     """The slugs of the cases still to do, in their order."""
-    cases = (each.assignment.case for each in to_do(assigned, results, now) if not each.done)
+    cases = (each.assignment.case for each in _marked(assigned, results, now) if not each.done)
     return tuple(case.slug for case in cases if case is not None)
+
+
+def _marked(assigned: Iterable[Assignment], results: Results, now: datetime) -> list[ToDo]:
+    latest = _solved_alone(results, now)
+    given = (each for each in assigned if each.state is not AssignedState.WITHDRAWN)
+    return sorted((ToDo(each, _done(each, latest)) for each in given), key=_order)
 
 
 def _order(each: ToDo) -> tuple[bool, date, datetime, int, str]:
@@ -171,9 +175,12 @@ def _order(each: ToDo) -> tuple[bool, date, datetime, int, str]:
     return each.done, assignment.until or date.max, assignment.given, number, assignment.task
 
 
-def _solved_alone(results: Results) -> NDArray[np.int64]:
-    """When each case was last solved whole and without help, in microseconds; the least int64 where never."""
-    solved = results["outcome"] == OUTCOMES.index(Outcome.SOLVED)
+def _solved_alone(results: Results, now: datetime) -> NDArray[np.int64]:
+    """When each case was last solved whole and without help, in microseconds; the least int64 where never.
+
+    A time after ``now`` comes from a clock that was wrong, and does not count.
+    """
+    solved = (results["outcome"] == OUTCOMES.index(Outcome.SOLVED)) & (results["time"] <= microseconds(now))
     alone = results[solved & (results["rung"] == 0) & (results["shown"] == 0)]
     latest = np.full(len(CASE_PLACES), np.iinfo(np.int64).min, np.int64)
     np.maximum.at(latest, alone["case"], alone["time"])
@@ -187,6 +194,6 @@ def _done(assignment: Assignment, latest: NDArray[np.int64]) -> bool:
     return bool(latest[CASE_PLACES[case.slug]] >= microseconds(assignment.given))
 
 
-def _in_sight(assignment: Assignment, now: datetime) -> bool:
-    last = assignment.until or (assignment.given + SHOWN_WHEN_DONE).date()
-    return now.date() <= last
+def _in_sight(assignment: Assignment, now: datetime, zone: tzinfo) -> bool:
+    last = assignment.until or (assignment.given + SHOWN_WHEN_DONE).astimezone(zone).date()
+    return now.astimezone(zone).date() <= last

@@ -63,7 +63,16 @@ from tutor.progress.assignment import (
     assigned_from,
     parse_assigned,
 )
-from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade, read_time
+from tutor.progress.attempt import (
+    MOST_TURNS,
+    AttemptError,
+    AttemptRecord,
+    HintTaken,
+    Mode,
+    Outcome,
+    TurnMade,
+    read_time,
+)
 from tutor.progress.own_words import MARK, OwnWords, own_words, parse_own
 from tutor.quoting import quotable
 
@@ -121,6 +130,8 @@ _NEEDED_BEFORE = ("shortest", *(name for name in _NEEDED if name not in ("by_han
 
 _OWN = "own_words"
 """The column of a table that has learners' own words, where there are some."""
+_LONGEST_CELL = 64 * MOST_TURNS
+"""Characters of a cell that are read: a turn takes fewer than 64."""
 _LONGEST_FAULT = 400
 """Characters quoted of what is wrong with a line, which may repeat a good part of it."""
 _DECODER = msgspec.json.Decoder(_AttemptLine)
@@ -181,6 +192,8 @@ def table_rows(
     ends kept. Raises AttemptError where no row can be read any more.
     """
     reader = csv.DictReader(text, strict=True)
+    # Of the whole process; the usual one is less than the turns of a long attempt take.
+    usual = csv.field_size_limit(_LONGEST_CELL)
     try:
         found = reader.fieldnames or ()
         columns = _NEEDED_BEFORE if "shortest" in found and "at_all" not in found else _NEEDED
@@ -194,6 +207,8 @@ def table_rows(
                 yield reader.line_num, fault
     except csv.Error as fault:
         raise AttemptError(words.at_line(reader.line_num + 1, fault)) from fault
+    finally:
+        csv.field_size_limit(usual)
 
 
 def _from_row(

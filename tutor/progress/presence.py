@@ -152,10 +152,12 @@ def _seconds(need: Need, told: Presence) -> float:
 def missed_step(results: Results, detours: Mapping[Step, int], now: datetime) -> tuple[Step | None, int]:
     """The step missed most in the last tries, and how often: tries that lost turns in it, and detours now.
 
-    ``detours`` are those of the try in hand by their steps.
+    ``detours`` are those of the try in hand by their steps. A try after ``now`` comes from a clock that was
+    wrong, and does not count.
     """
     tries = results[results["outcome"] != OUTCOMES.index(Outcome.WATCHED)]
-    recent = tries[tries["time"] >= microseconds(now - _SINCE)][-_TRIES:]
+    since, until = microseconds(now - _SINCE), microseconds(now)
+    recent = tries[(tries["time"] >= since) & (tries["time"] <= until)][-_TRIES:]
     now_missed = [detours.get(step, 0) for step in TURNING_STEPS]
     counts = np.count_nonzero(recent["step_cost"] > 0, axis=0) + now_missed
     most = int(counts.argmax())

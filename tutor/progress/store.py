@@ -8,7 +8,6 @@ can be written, attempts are kept in memory and tried again with the next one.
 from __future__ import annotations
 
 import sqlite3
-from collections import Counter
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from contextlib import closing, contextmanager
 from datetime import datetime, timedelta
@@ -311,12 +310,14 @@ class AttemptStore:
         with self._lock:
             return self._file.mark()
 
-    def counts(self) -> dict[str, int]:
-        """How many attempts each learner has."""
+    def numbers(self) -> dict[str, set[str]]:
+        """The numbers of the attempts of each learner, as ``shareable`` has them."""
         with self._lock:
-            rows = self._rows("SELECT learner, COUNT(*) FROM attempts GROUP BY learner")
-            waiting = Counter(attempt.learner for attempt in self._waiting.values())
-        return dict(Counter({learner: int(count) for learner, count in rows}) + waiting)
+            found: dict[str, set[str]] = {learner: set() for learner in self.learners()}
+            waiting = ((attempt.learner, attempt.uuid.hex) for attempt in self._waiting.values())
+            for learner, number in (*self._rows("SELECT learner, uuid FROM attempts"), *waiting):
+                found.setdefault(learner, set()).add(number)
+        return found
 
     def own_words(self, learner: str | None = None) -> tuple[OwnWords, ...]:
         """What a learner, or all, say of cases in their own words, those removed included (empty)."""

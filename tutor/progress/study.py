@@ -14,7 +14,7 @@ from tutor.method.cases import CASES, Case
 from tutor.method.terms import Verdict
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.cards import Cards, cards_after, cards_of
-from tutor.progress.results import CASE_PLACES, MODES, OUTCOMES, VERDICTS, Results, results_of
+from tutor.progress.results import CASE_PLACES, MODES, OUTCOMES, VERDICTS, Results, microseconds, results_of
 from tutor.progress.store import AttemptStore
 
 LOOKED_BACK = 40
@@ -25,18 +25,22 @@ class Study(Struct, frozen=True, eq=False):
     """A learner's attempts in brief, and the cards that follow from them. Compared by identity.
 
     ``latest`` is the attempt taken in last, if one was; when a clock was set back it need not be the one with
-    the latest time.
+    the latest time. ``doubted``: the cards hold times that were not believed, since they lay ahead.
     """
 
     results: Results
     cards: Cards
     latest: Results | None = None
+    doubted: bool = False
 
     @classmethod
     def of(cls, attempts: Iterable[AttemptRecord], now: datetime) -> Self:
         """What these attempts, of one learner, lead to."""
-        results = results_of(attempts)
-        return cls(results, cards_of(results, now))
+        return cls._whole(results_of(attempts), now)
+
+    @classmethod
+    def _whole(cls, results: Results, now: datetime, latest: Results | None = None) -> Self:
+        return cls(results, cards_of(results, now), latest, bool((results["time"] > microseconds(now)).any()))
 
     def met(self, case: Case) -> bool:
         """Whether the learner has met a case, in practice or in a lesson."""
@@ -65,10 +69,9 @@ class Study(Struct, frozen=True, eq=False):
         added = results_of([attempt])
         results = np.concatenate([self.results, added])
         in_order = not len(self.results) or added["time"][0] > self.results["time"][-1]
-        if in_order:
+        if in_order and not self.doubted and added["time"][0] <= microseconds(now):
             return Study(results, cards_after(self.cards, added, now), added)
-        results = results[np.argsort(results["time"], kind="stable")]
-        return Study(results, cards_of(results, now), added)
+        return Study._whole(results[np.argsort(results["time"], kind="stable")], now, added)
 
 
 def load_study(store: AttemptStore, learner: str, now: datetime) -> Study:

@@ -101,4 +101,6 @@ class Records(Struct, frozen=True, eq=False):
 
     def to_do(self, now: float) -> tuple[ToDo, ...]:
         """What the learner has to do at the session's time ``now``, done things last."""
-        return () if self.study is None else to_do(self.assigned, self.study.results, self.wall(now))
+        if self.study is None:
+            return ()
+        return to_do(self.assigned, self.study.results, self.wall(now), self.zone)

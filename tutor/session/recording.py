@@ -14,7 +14,7 @@ from tutor.cube.symmetry import quarter_about
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
-from tutor.progress.attempt import AttemptRecord, HintTaken, TurnMade
+from tutor.progress.attempt import MOST_TURNS, AttemptRecord, HintTaken, TurnMade
 from tutor.progress.attempt import check_learner as checked_name
 from tutor.progress.names import same_learner
 from tutor.session import words
@@ -74,6 +74,11 @@ def route_length(answer: Answer) -> int | None:
 def hints_taken(hints: tuple[HintUse, ...]) -> tuple[HintTaken, ...]:
     """Hints as they are kept."""
     return tuple(HintTaken(use.rung, use.at) for use in hints)
+
+
+def too_long(attempt: Attempt, made: Taken, hints: tuple[HintUse, ...]) -> bool:
+    """Whether a try has more turns or hints than an attempt can have."""
+    return max(attempt.turns_made, len(made), len(hints)) > MOST_TURNS
 
 
 def turns_that_count(session: Session, attempt: Attempt, made: Taken) -> Taken:

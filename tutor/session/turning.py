@@ -21,6 +21,8 @@ from tutor.session.settings import TurnButtons
 
 MOST_ONE_BY_ONE = 40
 """So many written moves turn the cube one by one."""
+MOST_AT_ONCE = 300
+"""So many written moves are taken at once where each is judged; more would hold the window up."""
 
 
 def taken_over(session: Session, now: float) -> Session:

@@ -342,6 +342,9 @@ def _taken(session: Session, now: float) -> Update:
     except NotationError as error:
         wrong = replace(session.writing, error=str(error), error_column=error.column - 1)
         return replace(session, writing=wrong), ()
+    if len(moves) > turning.MOST_AT_ONCE and not session.room.many_together(session):
+        told = words.too_many_at_once(len(moves), turning.MOST_AT_ONCE)
+        return replace(session, writing=replace(session.writing, error=told, error_column=None)), ()
     return turning.make_all(replace(session, writing=Writing()), moves, now), ()
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from tutor.counting import figured
+
 # ------------------------------------------------------------------------------------ the sheet of keys
 # What a key does is also the name by which a settings file gives it another key. So a name that changes
 # stays on its binding as ``former``, and files written with it are read as before.
@@ -225,6 +227,16 @@ def help_is_on(key: str) -> str:
 def did_you_mean(moves: str) -> str:
     """A text in small letters, read with capitals."""
     return f"Did you mean {moves}? Press Enter."
+
+
+def too_many_at_once(count: int, most: int) -> str:
+    """More moves in one text than the program judges one by one."""
+    return f"These are {figured(count, 'move')}. Write at most {most:,} at once."
+
+
+def too_long_to_keep(most: int) -> str:
+    """A try is over that is longer than an attempt can be."""
+    return f"A try with more than {figured(most, 'turn')} or hints is not kept, so this one does not count."
 
 
 # ------------------------------------------------------------------------------------------- saving

@@ -79,6 +79,8 @@ class Recorder:
         self._store: AttemptStore | None = None
         self._refused = ""
         self._studies: dict[str, Study] = {}
+        self._numbers: dict[str, set[str]] = {}
+        """The attempts that studies are of, where nothing has been taken in since everybody was read."""
         self._unkept: list[AttemptRecord] = []
 
     def carry_out(self, effect: RecordsEffect) -> RecordsCommand:
@@ -131,6 +133,7 @@ class Recorder:
     def _study(self, learner: str) -> Study:
         if learner not in self._studies:
             store, now = self._open(), self._clock()
+            self._numbers.pop(learner, None)
             if store is None:
                 own = [attempt for attempt in self._unkept if attempt.learner == learner]
                 self._studies[learner] = Study.of(own, now)
@@ -205,6 +208,7 @@ class Recorder:
         saved = store is not None and store.record(attempt)
         if known is not None:
             self._studies[attempt.learner] = known.after(attempt, self._clock())
+            self._numbers.pop(attempt.learner, None)
         return Recorded(attempt.uuid, saved, self._standing(attempt.learner))
 
     def _undone(self, wanted: UndoAttempt) -> RecordsCommand:
@@ -258,11 +262,15 @@ class Recorder:
         if store is None:
             return {}
         # Read anew only where another window has written: to read everybody takes a while.
-        counts = store.counts()
-        for learner, study in tuple(self._studies.items()):
-            if counts.get(learner, 0) != len(study.results):
-                del self._studies[learner]
-        return {learner: self._study(learner) for learner in store.learners()}
+        numbers = store.numbers()
+        self._studies = {
+            learner: study
+            for learner, study in self._studies.items()
+            if learner in numbers and numbers[learner] == self._numbers.get(learner)
+        }
+        found = {learner: self._study(learner) for learner in store.learners()}
+        self._numbers = numbers
+        return found
 
     def _group_reported(self) -> RecordsCommand:
         store, now = self._open(), self._clock()

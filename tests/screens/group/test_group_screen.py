@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from datetime import UTC
 from pathlib import Path
+from uuid import UUID
 
+import msgspec
 import pytest
 
 from tests.progress.conftest import AttemptMaker
@@ -142,6 +144,21 @@ def test_what_another_window_writes_is_there_when_the_screen_opens_again(
     after, report = the_map(pilot), report_in(tmp_path)
     assert after != before
     assert [row.figure for row in after.rows] == [str(member.slipping) for member in report.members]
+
+
+def test_as_many_other_attempts_of_another_window_change_the_figures(pilot: Pilot, tmp_path: Path) -> None:
+    last = max(ATTEMPTS, key=lambda each: each.time)
+    with AttemptStore.open(tmp_path, lambda: NOW) as other:
+        for each in other.attempts(last.learner)[-40:]:
+            other.undo(each.uuid)
+            other.record(msgspec.structs.replace(each, uuid=UUID(int=each.uuid.int ^ 1), case=CASES[-1].slug))
+    pilot.press("open:HOME")
+    pilot.press("open:GROUP")
+    pilot.settle()
+    shown, report = the_map(pilot), report_in(tmp_path)
+    for column, case in zip(shown.columns, report.cases, strict=True):
+        badges = [member.of(case).memory.sign for member in report.members]
+        assert [cell.badge for cell in column.cells] == badges
 
 
 def test_an_attempt_taken_back_here_changes_the_figures(pilot: Pilot, tmp_path: Path) -> None:

@@ -286,3 +286,11 @@ def test_a_step_missed_in_three_tries_or_three_times_now_is_counted() -> None:
     assert missed_step(results_of(tries[:2]), {Step.JOIN: 1, Step.PART: 1}, NOW) == (Step.JOIN, 3)
     assert missed_step(results_of(tries), {}, NOW + timedelta(hours=1)) == (None, 0)
     assert missed_step(results_of(()), {Step.PART: 4}, NOW) == (Step.PART, 4)
+
+
+def test_tries_by_a_clock_that_ran_ahead_are_not_the_last_ones() -> None:
+    attempt = AttemptMaker()
+    ahead = [attempt.detour(time=NOW + timedelta(days=days)) for days in (700, 701, 702)]
+    of_late = [attempt(time=NOW - timedelta(minutes=2)), attempt.detour(time=NOW)]
+    assert missed_step(results_of(ahead), {}, NOW) == (None, 0)
+    assert missed_step(results_of([*ahead, *of_late]), {}, NOW) == (Step.JOIN, 1)

@@ -9,13 +9,14 @@ from tests.session.held import held
 from tests.session.pilot import Pilot, Reading
 from tutor.lesson.library import curriculum_names
 from tutor.lesson.scenes import Alone
-from tutor.progress.attempt import GUEST
+from tutor.progress.attempt import GUEST, MOST_TURNS
 from tutor.screens.lesson import words
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.lesson.state import LESSON
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
 from tutor.session.state import FINISHED, Place
+from tutor.session.turns_taken import HintUse
 from tutor.ui.view import Button, Miniature, MiniatureGrid
 
 
@@ -105,6 +106,20 @@ def test_the_last_scene_says_what_was_solved_without_help_and_with_it(pilot: Pil
     # Both cases of the lesson are new, and one of them comes in two slots.
     told = f"You solved {count} cases without help. You met two new cases. You asked for help once."
     assert told in Reading(pilot.view).texts
+
+
+def test_a_case_that_took_more_hints_than_can_be_kept_is_solved_without_a_record(pilot: Pilot) -> None:
+    scenes = pilot.lessons["made-pair"].scenes
+    index = next(index for index, scene in enumerate(scenes) if isinstance(scene, Alone))
+    pilot.press(f"lesson:{index}:0:made-pair")
+    pilot.settle()
+    played = replace(held(LESSON.of(pilot.session)), hints=(HintUse(1, 1.0),) * (MOST_TURNS + 1))
+    pilot.application.session = LESSON.put(pilot.session, played)
+    solve(pilot, scene_of(pilot))
+    assert held(LESSON.of(pilot.session)).solved
+    assert not pilot.session.records.count
+    told = "A try with more than 5,000 turns or hints is not kept, so this one does not count."
+    assert pilot.view.notice == told
 
 
 def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from tests.screens.practice.sitting import (
     DAY,
@@ -13,15 +14,18 @@ from tests.screens.practice.sitting import (
     go_on,
     on_disk,
     practised_before,
+    run_of,
     sits_down,
     texts,
 )
+from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of
 from tutor.app.services import Keeper
-from tutor.progress.attempt import Outcome
+from tutor.cube.notation import parse_moves
+from tutor.progress.attempt import MOST_TURNS, Outcome
 from tutor.progress.store import AttemptStore
 from tutor.screens.practice.commands import PracticeAct
-from tutor.screens.practice.state import PRACTICE, RUN
+from tutor.screens.practice.state import PRACTICE, RUN, Phase
 from tutor.session.record_commands import Propose, Proposed, Record, Recorded, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
 from tutor.workers.recorder import Recorder
@@ -194,3 +198,28 @@ def test_the_store_holds_every_try_of_a_sitting(regular: Pilot, tmp_path: Path) 
         go_on(regular)
     with AttemptStore.open(tmp_path) as store:
         assert len(store.attempts()) == before + 5
+
+
+def test_a_try_longer_than_can_be_kept_ends_without_a_record_and_leaves_all_as_it_was(
+    regular: Pilot, tmp_path: Path
+) -> None:
+    regular.wait(60 * DAY)
+    begin(regular)
+    finish(regular)
+    go_on(regular)
+    counted, guidance = PRACTICE.of(regular.session).sitting, dict(regular.session.guidance)
+    kept, run = len(on_disk(tmp_path)), run_of(regular)
+    history = run.attempt.history.extended(parse_moves("U D") * (MOST_TURNS // 2 + 1))
+    long = replace(run, attempt=replace(run.attempt, history=history))
+    regular.application.session = RUN.put(regular.session, long)
+    regular.press("practice:GIVE_UP")
+    regular.settle()
+    assert run_of(regular).over
+    told = "A try with more than 5,000 turns or hints is not kept, so this one does not count."
+    assert regular.view.notice == told
+    assert "This try does not count. Nothing changes for this case." in texts(regular)
+    assert len(on_disk(tmp_path)) == kept
+    assert dict(regular.session.guidance) == guidance
+    assert held(PRACTICE.of(regular.session).sitting).attempts == held(counted).attempts == 1
+    go_on(regular)
+    assert run_of(regular).phase is not Phase.OVER

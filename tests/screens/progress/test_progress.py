@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Sequence
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta, timezone, tzinfo
 from pathlib import Path
 
 import pytest
@@ -25,12 +25,13 @@ from tutor.method.cases import CASES
 from tutor.method.terms import Verdict
 from tutor.progress.attempt import AttemptRecord
 from tutor.progress.store import AttemptStore
-from tutor.progress.study import load_study
+from tutor.progress.study import Study, load_study
 from tutor.progress.summary import Memory, Summary, summarise
 from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.state import RUN
 from tutor.screens.progress.plots import gist, marks_up
 from tutor.screens.progress.view import sheet
+from tutor.screens.progress.words import on_the_list
 from tutor.session.record_commands import ChooseLearner, Summarise, UndoAttempt
 from tutor.session.saving_commands import SaveSheet, SaveTable, SavingReport, SavingWish
 from tutor.session.update import update
@@ -76,12 +77,14 @@ class DirectSaver:
         pass
 
 
-def seated(solver: Solver, folder: Path, evenings: tuple[AttemptRecord, ...] = ()) -> Pilot:
+def seated(
+    solver: Solver, folder: Path, evenings: tuple[AttemptRecord, ...] = (), zone: tzinfo = UTC
+) -> Pilot:
     """A pilot whose learner is Ilva, with these attempts in the store, at the Progress screen."""
     with AttemptStore.open(folder, lambda: NOW) as store:
         store.add_learner(ILVA.name)
         store.merge(evenings)
-    pilot = Pilot(solver, keeper=Recorder(folder, lambda: NOW, UTC), saver=DirectSaver(folder / "saved"))
+    pilot = Pilot(solver, keeper=Recorder(folder, lambda: NOW, zone), saver=DirectSaver(folder / "saved"))
     assert pilot.view.screen == "home"
     pilot.settle()
     pilot.application.give(ChooseLearner(ILVA.name))
@@ -90,9 +93,13 @@ def seated(solver: Solver, folder: Path, evenings: tuple[AttemptRecord, ...] = (
     return pilot
 
 
-def summary_in(folder: Path) -> Summary:
+def study_in(folder: Path) -> Study:
     with AttemptStore.open(folder, lambda: NOW) as store:
-        return summarise(load_study(store, ILVA.name, NOW), NOW, UTC)
+        return load_study(store, ILVA.name, NOW)
+
+
+def summary_in(folder: Path) -> Summary:
+    return summarise(study_in(folder), NOW, UTC)
 
 
 def cells(pilot: Pilot) -> dict[str, Miniature]:
@@ -103,6 +110,20 @@ def cells(pilot: Pilot) -> dict[str, Miniature]:
 def plots(pilot: Pilot) -> dict[str, Plot]:
     grids = [block for block in Reading(pilot.view).blocks if isinstance(block, PlotGrid)]
     return {plot.title: plot for grid in grids for plot in grid.plots}
+
+
+def test_a_case_names_the_day_in_whose_list_it_stands(
+    solver: Solver, tmp_path: Path, evenings: tuple[AttemptRecord, ...]
+) -> None:
+    zone = timezone(timedelta(hours=13))
+    pilot = seated(solver, tmp_path, evenings, zone)
+    shown = {action: cell.tip[-1] for action, cell in cells(pilot).items()}
+    study = study_in(tmp_path)
+    later = summarise(study, NOW, zone).week[1:]
+    named = [(shown[action_name(TryCase(slug))], on_the_list(day.day)) for day in later for slug in day.slugs]
+    assert [said for said, _ in named] == [wanted for _, wanted in named]
+    # The days of UTC would be others.
+    assert [day.slugs for day in later] != [day.slugs for day in summarise(study, NOW, UTC).week[1:]]
 
 
 def test_home_leads_to_progress_and_a_new_learner_is_led_to_practice(pilot: Pilot, tmp_path: Path) -> None:

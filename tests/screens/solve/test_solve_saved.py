@@ -8,6 +8,7 @@ from random import Random
 import pytest
 from msgspec.structs import replace
 
+from tests.session.held import held
 from tests.session.pilot import Pilot, Reading
 from tutor.app.files.solves import SolvesShelf, load_shelf, save_solve
 from tutor.cube.faces import TURNS, Face
@@ -16,17 +17,29 @@ from tutor.cube.notation import Move, parse_moves
 from tutor.cube.position import Slot
 from tutor.cube.random_position import random_position
 from tutor.cube.symmetry import ROTATIONS
-from tutor.screens.solve.commands import DropSolve, KeepSolve, LookForSolves, SolveKept, SolvesFound
+from tutor.screens.solve import words
+from tutor.screens.solve.commands import (
+    DropSolve,
+    KeepSolve,
+    LookForSolves,
+    ShelfEffect,
+    SolveAct,
+    SolveFrom,
+    SolveKept,
+    SolvesFound,
+)
 from tutor.screens.solve.review import reopened, saved
 from tutor.screens.solve.saved import (
     HEADING,
     SavedSolve,
     SavedSolveError,
+    Shelf,
     ShelfEntry,
     format_saved,
     parse_saved,
 )
-from tutor.screens.solve.state import SHELF, SolvePlay
+from tutor.screens.solve.state import SHELF, SOLVE, SolvePlay
+from tutor.session.commands import Act
 from tutor.session.history import History
 from tutor.session.state import Attempt
 from tutor.session.target import aim_at
@@ -265,3 +278,93 @@ def test_a_solve_asked_about_can_stay_and_leaving_the_page_has_done_with_deletin
 
 def labels(pilot: Pilot) -> list[str]:
     return [block.label for block in Reading(pilot.view).blocks if isinstance(block, Button)]
+
+
+# ------------------------------------------------------------------------------------------- in the window
+
+
+def solving(pilot: Pilot) -> Pilot:
+    """With a whole solve in hand."""
+    pilot.press("open:SOLVE")
+    pilot.press(Act.SCRAMBLE)
+    pilot.settle()
+    return pilot
+
+
+def written(pilot: Pilot, moves: str) -> None:
+    pilot.press(Act.WRITE)
+    pilot.write(moves)
+    pilot.key("enter")
+    pilot.settle()
+
+
+@pytest.mark.parametrize(("times", "kept"), [(1250, True), (1251, False)])
+def test_what_is_saved_can_be_read_again_and_what_is_too_long_is_said(
+    solver: Solver, tmp_path: Path, times: int, kept: bool
+) -> None:
+    pilot = solving(Pilot(solver, shelf=SolvesShelf(tmp_path)))
+    written(pilot, f"(R U R' U'){times}")
+    pilot.press(SolveAct.KEEP)
+    pilot.settle()
+    shelf = load_shelf(tmp_path)
+    assert (len(shelf.entries), shelf.damaged) == (int(kept), ())
+    assert [len(entry.solve.moves) for entry in shelf.entries] == [4 * times] * kept
+    said = "a saved solve can have at most 5,000 moves; this one has 5,004."
+    told = words.KEPT if kept else f"The program could not save this solve: {said}"
+    assert pilot.view.notice == told
+    assert held(SOLVE.of(pilot.session)).attempt.history.cursor == 4 * times
+
+
+class Slow:
+    """A shelf that answers for what is to be kept only when it is told to."""
+
+    def __init__(self, shelf: SolvesShelf) -> None:
+        self.shelf = shelf
+        self.held: list[KeepSolve] = []
+
+    def carry_out(self, effect: ShelfEffect) -> SolveKept | SolvesFound:
+        if isinstance(effect, KeepSolve):
+            self.held.append(effect)
+            return SolvesFound(Shelf(), learner="nobody")
+        return self.shelf.carry_out(effect)
+
+    def answer(self, pilot: Pilot) -> None:
+        pilot.application.give(held(self.shelf.carry_out(self.held.pop(0))))
+        pilot.settle()
+
+
+def test_keep_pressed_twice_before_the_disk_answers_saves_one_file(solver: Solver, tmp_path: Path) -> None:
+    slow = Slow(SolvesShelf(tmp_path))
+    pilot = solving(Pilot(solver))
+    pilot.rewire(shelf=slow.carry_out)
+    pilot.turn("R U F")
+    for _ in range(2):
+        pilot.press(SolveAct.KEEP)
+        pilot.settle()
+    assert len(slow.held) == 1
+    slow.answer(pilot)
+    assert pilot.view.notice == words.KEPT
+    # Once it is answered, more turns go into the same file.
+    pilot.turn("R")
+    pilot.press(SolveAct.KEEP)
+    pilot.settle()
+    slow.answer(pilot)
+    (entry,) = load_shelf(tmp_path).entries
+    assert len(entry.solve.moves) == 4
+
+
+def test_a_solve_that_ends_before_the_disk_answers_is_saved_to_its_end(
+    solver: Solver, tmp_path: Path
+) -> None:
+    slow = Slow(SolvesShelf(tmp_path))
+    pilot = Pilot(solver)
+    pilot.rewire(shelf=slow.carry_out)
+    pilot.application.give(SolveFrom(HeldCube().after(parse_moves("R U"))))
+    pilot.settle()
+    pilot.press(SolveAct.KEEP)
+    pilot.turn("U' R'")
+    assert held(SOLVE.of(pilot.session)).ended == 2
+    slow.answer(pilot)
+    slow.answer(pilot)
+    (entry,) = load_shelf(tmp_path).entries
+    assert (len(entry.solve.moves), slow.held) == (2, [])

@@ -14,6 +14,7 @@ from tutor.lesson.library import lesson_names
 from tutor.progress.assigning import assign
 from tutor.progress.assignment import AssignedState, Assignment, case_task, lesson_task, to_do
 from tutor.progress.attempt import GUEST, now_utc
+from tutor.progress.local_zone import LOCAL_ZONE
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
 from tutor.quoting import quotable
@@ -80,7 +81,7 @@ def _list(store: AttemptStore, learners: tuple[str, ...]) -> None:
     now, told = now_utc(), False
     for learner in learners:
         results = load_study(store, learner, now).results
-        for each in to_do(store.assignments(learner), results, now):
+        for each in to_do(store.assignments(learner), results, now, LOCAL_ZONE):
             tell(words.task_line(learner, _named(each.assignment), each.assignment.until, done=each.done))
             told = True
     if not told:

@@ -49,7 +49,8 @@ def _sheet(
     now, assigned = now_utc(), store.assignments(learner)
     given = tuple(map(parse_case, open_cases(assigned, study.results, now)))
     slipping = summarise(study, now, LOCAL_ZONE).remembered(Memory.SLIPPING)
-    told = tuple(_told(each, titles) for each in to_do(assigned, study.results, now) if _is_lesson(each))
+    tasks = to_do(assigned, study.results, now, LOCAL_ZONE)
+    told = tuple(_told(each, titles) for each in tasks if _is_lesson(each))
     cases = tuple(dict.fromkeys((*given, *slipping)))
     if not cases and not told:
         return None

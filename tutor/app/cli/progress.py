@@ -26,12 +26,10 @@ from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.app.files.folders import data_folder
 from tutor.app.terminal import finish, tell
-from tutor.progress.attempt import now_utc
 from tutor.progress.backup import BACKUPS
 from tutor.progress.interchange import COLUMNS
 from tutor.progress.notes import latest
 from tutor.progress.own_words import OwnWords
-from tutor.progress.study import load_study
 from tutor.progress.summary import RECENT
 from tutor.quoting import visible
 
@@ -166,9 +164,6 @@ def run_import(chosen: argparse.Namespace) -> int:
     attempts, notes = sorted_out(good)
     with open_store() as store:
         merged = store.merge(attempts, notes)
-        # Works the cards out now, so that the window need not when it opens next.
-        for learner in sorted({attempt.learner for attempt in attempts}):
-            load_study(store, learner, now_utc())
     if chosen.lines:
         print_fates(lines, merged.new, merged.notes, merged.left_out)
     known = len(attempts) - merged.added - merged.undone

@@ -7,18 +7,22 @@ from msgspec.structs import replace
 from tutor.lesson.scenes import Alone, Ask, Extent
 from tutor.method.answer import Answer
 from tutor.method.cases import CaseSighting, case_of
-from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.attempt import MOST_TURNS, AttemptRecord, Mode, Outcome
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.session.answers import Key
 from tutor.session.house import Session, Update
 from tutor.session.judging import answer_at
 from tutor.session.record_commands import Record
-from tutor.session.recording import hints_taken, number, route_length, sent, turns_made
+from tutor.session.recording import hints_taken, number, route_length, sent, too_long, turns_made
+from tutor.session.words import too_long_to_keep
 
 
 def finished(session: Session, now: float) -> Update:
     """A case that is done is handed to the store, once, as soon as it can be told."""
     played = LESSON.of(session)
+    if played is not None and unfiled(played) and too_long(played.attempt, played.made, played.hints):
+        left = LESSON.put(session, replace(played, filed=True))
+        return replace(left, notice=too_long_to_keep(MOST_TURNS)), ()
     answer = None if played is None or not unfiled(played) else answer_at(session, played.attempt, 0)
     if played is None or answer is None:
         return session, ()

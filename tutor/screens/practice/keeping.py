@@ -5,13 +5,14 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from tutor.method.answer import Answer
-from tutor.progress.attempt import AttemptRecord, Outcome
+from tutor.progress.attempt import MOST_TURNS, AttemptRecord, Outcome
 from tutor.screens.practice.state import RUN, CaseRun
 from tutor.session.answers import Key
 from tutor.session.house import Session, Update
 from tutor.session.judging import answer_at
 from tutor.session.record_commands import AttemptUndone, OpenRecords, Record, UndoAttempt
-from tutor.session.recording import hints_taken, number, route_length, sent, turns_made
+from tutor.session.recording import hints_taken, number, route_length, sent, too_long, turns_made
+from tutor.session.words import too_long_to_keep
 
 
 def finished(session: Session, now: float) -> Update:
@@ -19,6 +20,9 @@ def finished(session: Session, now: float) -> Update:
     run = RUN.of(session)
     if run is None or not run.over or run.filed is not None or run.uncounted:
         return session, ()
+    if too_long(run.attempt, run.made, run.hints):
+        left = RUN.put(_as_before(session, run), replace(run, uncounted=True))
+        return replace(left, notice=too_long_to_keep(MOST_TURNS)), ()
     answer = answer_at(session, run.attempt, 0)
     if answer is None:
         return session, ()
@@ -80,9 +84,14 @@ def take_back(session: Session) -> Update:
     run = RUN.of(session)
     if run is None or run.filed is None:
         return session, ()
+    return _as_before(session, run), (UndoAttempt(run.filed, session.records.learner),)
+
+
+def _as_before(session: Session, run: CaseRun) -> Session:
+    """With the guidance as it was before the run was over."""
     others = tuple(item for item in session.guidance if item[0] != run.counts_for.slug)
     guidance = others if run.before is None else (*others, (run.counts_for.slug, run.before))
-    return replace(session, guidance=guidance), (UndoAttempt(run.filed, session.records.learner),)
+    return replace(session, guidance=guidance)
 
 
 def taken_back(session: Session, command: AttemptUndone) -> Update:

@@ -108,7 +108,7 @@ def _minded(practice: Practice, before: CaseRun | None, after: CaseRun | None, n
     sitting, then = practice.sitting, practice.before
     if sitting is None or before is after or after is None:
         return practice
-    taken_back = after.uncounted and not after.unseen and before is not None and not before.uncounted
+    taken_back = after.uncounted and before is not None and before.filed is not None
     if taken_back and then is not None:
         restored = replace(sitting, attempts=then.attempts, good=then.good, cases=then.cases)
         return replace(practice, sitting=busy(restored, now), before=None)

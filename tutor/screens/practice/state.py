@@ -191,7 +191,8 @@ class CaseRun(Struct, frozen=True):
     left: float | None = None
     """When it went out of sight; None while it is on the screen."""
     uncounted: bool = False
-    """Whether it does not count: the learner took it out of the store again, or did not see it to its end."""
+    """Whether it does not count: the learner took it out of the store again, or did not see it to its end, or
+    it is too long to be kept."""
     unseen: bool = False
     """Whether it was to be watched, and the learner went on before its end."""
     why: str = ""

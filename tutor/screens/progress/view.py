@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import tzinfo
 from functools import lru_cache
 
 from msgspec.structs import replace
@@ -122,7 +123,7 @@ def _cell(session: Session, standing: CaseStanding, today: bool) -> Miniature:
         tone=tone,
         solid=solid,
         dotted=today,
-        tip=tip(standing, _name(session, standing.case), today),
+        tip=tip(standing, _name(session, standing.case), today, session.records.zone),
         number=str(standing.case.number),
     )
 
@@ -139,16 +140,16 @@ def _name(session: Session, case: Case) -> str:
     return case_title(case.number, case.short_name(SLOTS[0], cross))
 
 
-def tip(standing: CaseStanding, name: str, today: bool) -> tuple[str, ...]:
-    """What a case says when it is pointed at: its name, how well it is remembered, how it went, and when it
-    comes back."""
+def tip(standing: CaseStanding, name: str, today: bool, zone: tzinfo) -> tuple[str, ...]:
+    """What a case says when it is pointed at: its name, how well it is remembered, how it went, and on what
+    day of ``zone`` it comes back."""
     lines = [name, words.memory(standing.memory.word, standing.remember)]
     if standing.attempts:
         lines.append(words.tried(standing.attempts, standing.extra, standing.recognition))
     if today:
         lines.append(words.ON_TODAYS_LIST)
     elif standing.next is not None:
-        lines.append(words.on_the_list(standing.next.date()))
+        lines.append(words.on_the_list(standing.next.astimezone(zone).date()))
     return tuple(lines)
 
 

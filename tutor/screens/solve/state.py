@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from tutor.cube.faces import Face
-from tutor.screens.solve.saved import Shelf
+from tutor.screens.solve.saved import SavedSolve, Shelf
 from tutor.session.holder import Holder
 from tutor.session.state import Attempt
 from tutor.session.target import Aim
@@ -38,6 +38,8 @@ class SolvePlay(Struct, frozen=True):
     """After how many moves two layers were solved; None before."""
     name: str = ""
     """The name under which it is saved; empty when it is not."""
+    saving: SavedSolve | None = None
+    """What was sent to be saved and is not answered for yet; None when nothing is."""
 
     @property
     def over(self) -> bool:

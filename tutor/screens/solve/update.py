@@ -14,7 +14,6 @@ from tutor.screens.solve.commands import (
     ChooseCross,
     DeleteSolve,
     DropSolve,
-    KeepSolve,
     Own,
     Reopen,
     ShowFewest,
@@ -26,6 +25,7 @@ from tutor.screens.solve.commands import (
 )
 from tutor.screens.solve.review import fewest_shown, notation_text, reopened, saved, shown_slowly
 from tutor.screens.solve.state import SHELF, SOLVE, SolvePlay
+from tutor.screens.solve.upkeep import keep
 from tutor.session.commands import Copy
 from tutor.session.cube_text import position_text
 from tutor.session.house import Session, Update
@@ -54,7 +54,7 @@ def done(session: Session, command: Own, now: float) -> Update:
         case DeleteSolve():
             return _deleted(session, command)
         case SolveKept():
-            return _kept(session, command), ()
+            return _kept(session, command)
         case SolvesFound():
             return _found(session, command), ()
         case _:
@@ -69,7 +69,7 @@ def _act(session: Session, act: SolveAct, now: float) -> Update:
         return session, ()
     match act:
         case SolveAct.KEEP:
-            return session, (KeepSolve(solve.began, solve.name, saved(solve), session.records.learner),)
+            return keep(session, solve)
         case SolveAct.NEW_SOLVE:
             return SOLVE.put(replace(session, demonstration=None, writing=Writing(), notice=""), None), ()
         case SolveAct.CROSS_LINES:
@@ -122,13 +122,15 @@ def _reopened(session: Session, command: Reopen, now: float) -> Session:
     return SOLVE.put(session, reopened(entry, now))
 
 
-def _kept(session: Session, command: SolveKept) -> Session:
+def _kept(session: Session, command: SolveKept) -> Update:
+    """The answer for a solve; one that came to its end meanwhile is saved once more, as it is now."""
     solve = SOLVE.of(session)
-    if command.problem:
-        return replace(session, notice=command.problem)
     if solve is None or solve.began != command.began:
-        return session
-    return SOLVE.put(replace(session, notice=words.KEPT), replace(solve, name=command.name))
+        return replace(session, notice=command.problem or session.notice), ()
+    ended = solve.ended is not None and solve.saving not in (None, saved(solve))
+    solve = replace(solve, name=command.name or solve.name, saving=None)
+    session = SOLVE.put(replace(session, notice=command.problem or words.KEPT), solve)
+    return keep(session, solve) if ended else (session, ())
 
 
 def _deleting(session: Session) -> Session:

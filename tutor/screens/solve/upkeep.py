@@ -5,8 +5,10 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from tutor.cube.position import SLOTS
+from tutor.screens.solve import words
 from tutor.screens.solve.commands import NAME, KeepSolve, LookForSolves
 from tutor.screens.solve.review import end_of, saved
+from tutor.screens.solve.saved import MOST_MOVES
 from tutor.screens.solve.solving import SolveStand, cross_down, stand
 from tutor.screens.solve.state import SHELF, SOLVE, SolvePlay
 from tutor.session import attempts
@@ -23,12 +25,23 @@ def kept_up(before: Session, after: Session, now: float) -> Update:
         solve = _with_last_pair(_followed(old, solve, now))
         after = SOLVE.put(after, solve)
         if _came_to_its_end(old, solve):
-            effects = (KeepSolve(solve.began, solve.name, saved(solve), after.records.learner),)
+            after, effects = keep(after, solve)
     after = _noted_as_shown(before, after)
     if _on_start_page(after) and not _on_start_page(before):
         effects = (*effects, LookForSolves(after.records.learner))
         after = SHELF.put(after, replace(SHELF.of(after), choosing=False, asked=""))
     return after, effects
+
+
+def keep(session: Session, solve: SolvePlay) -> Update:
+    """Have the solve saved, unless that is under way; a notice says where it is too long to be read again."""
+    if solve.saving is not None:
+        return session, ()
+    whole = saved(solve)
+    if len(whole.moves) > MOST_MOVES:
+        return replace(session, notice=words.not_saved(MOST_MOVES, len(whole.moves))), ()
+    effect = KeepSolve(solve.began, solve.name, whole, session.records.learner)
+    return SOLVE.put(session, replace(solve, saving=whole)), (effect,)
 
 
 def _noted_as_shown(before: Session, after: Session) -> Session:

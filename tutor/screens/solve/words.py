@@ -194,6 +194,11 @@ def colour_letter(letters: str) -> str:
     return f"a colour is one of the letters {letters}"
 
 
+def not_saved(most: int, count: int) -> str:
+    """A solve in hand with more moves than the program saves."""
+    return f"The program could not save this solve: {too_many_moves(most, count)}."
+
+
 def too_many_moves(most: int, count: int) -> str:
     """More moves than the program takes."""
     return f"a saved solve can have at most {figured(most, 'move')}; this one has {count:,}"
