@@ -180,16 +180,21 @@ def practice_title(learner: str) -> str:
     return f"What {learner} practises next"
 
 
-def given_cases(numbers: Sequence[int]) -> str:
-    """The cases on a learner's sheet that a teacher has given."""
-    listed = ", ".join(str(number) for number in numbers)
-    return f"Your teacher gave you {'case' if len(numbers) == 1 else 'cases'} {listed}."
+def given_cases(numbers: Sequence[int], until: date | None) -> str:
+    """The cases on a learner's sheet that a teacher has given, with one last day for all of them."""
+    cases, them = ("case", "it") if len(numbers) == 1 else ("cases", "them")
+    return (
+        f"Your teacher gave you {cases} {all_of([str(number) for number in numbers])}.{_do_by(them, until)}"
+    )
 
 
 def given_lesson(title: str, until: date | None) -> str:
     """A lesson that a teacher has given."""
-    last = "" if until is None else f" Do it by {until:%A}, {until.day} {until:%B}."
-    return f"Your teacher gave you the lesson “{title}”.{last}"
+    return f"Your teacher gave you the lesson “{title}”.{_do_by('it', until)}"
+
+
+def _do_by(them: str, until: date | None) -> str:
+    return "" if until is None else f" Do {them} by {until:%A}, {until.day} {until:%B}."
 
 
 def mirror_column(slot: str) -> str:

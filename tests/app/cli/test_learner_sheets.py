@@ -79,6 +79,17 @@ def test_everybody_gets_a_named_sheet_and_a_second_run_goes_on_where_it_was(
     assert "Do it by Friday, 15 January." in ravi
 
 
+def test_given_cases_have_their_last_day_and_stand_together_by_it(club: Path) -> None:
+    with AttemptStore.open(club / "home") as store:
+        for number, day in ((24, date(2027, 1, 15)), (20, date(2027, 1, 15)), (3, date(2027, 1, 8))):
+            assign(store, ("Ravi",), case_task(CASES[number - 1]), datetime.now(UTC), until=day)
+    assert main(["sheet", "--each-learner", "--out", str(club / "sheets")]) == 0
+    ravi = text_of(club / "sheets" / "Ravi.pdf")
+    first = "Your teacher gave you case 3. Do it by Friday, 8 January."
+    second = "Your teacher gave you cases 20 and 24. Do them by Friday, 15 January."
+    assert f"{first} {second} Your teacher gave you the lesson" in ravi
+
+
 def test_a_file_of_somebody_elses_is_not_replaced(club: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (club / "sheets").mkdir()
     (club / "sheets" / "Ilva.pdf").write_text("mine")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from tutor.app.cli.standings import open_store
@@ -11,7 +12,7 @@ from tutor.cube.faces import Face
 from tutor.cube.position import Slot
 from tutor.lesson.library import lesson_entries
 from tutor.method.cases import parse_case
-from tutor.progress.assignment import ToDo, open_cases, to_do
+from tutor.progress.assignment import Assignment, open_cases, to_do
 from tutor.progress.attempt import now_utc
 from tutor.progress.local_zone import LOCAL_ZONE
 from tutor.progress.store import AttemptStore
@@ -47,24 +48,24 @@ def _sheet(
     store: AttemptStore, learner: str, study: Study, titles: dict[str, str], look: tuple[Slot, Face, int]
 ) -> CaseSheet | None:
     now, assigned = now_utc(), store.assignments(learner)
-    given = tuple(map(parse_case, open_cases(assigned, study.results, now)))
+    given = map(parse_case, open_cases(assigned, study.results, now))
     slipping = summarise(study, now, LOCAL_ZONE).remembered(Memory.SLIPPING)
     tasks = to_do(assigned, study.results, now, LOCAL_ZONE)
-    told = tuple(_told(each, titles) for each in tasks if _is_lesson(each))
+    told = tuple(_told(tuple(each.assignment for each in tasks if not each.done), titles))
     cases = tuple(dict.fromkeys((*given, *slipping)))
     if not cases and not told:
         return None
-    if given:
-        told = (given_cases(sorted(case.number for case in given)), *told)
     own = {each.case: each.text for each in store.own_words(learner) if each.text}
     slot, cross, columns = look
     return CaseSheet(cases, slot, cross, practice_title(learner), learner, columns, own, told)
 
 
-def _is_lesson(each: ToDo) -> bool:
-    return bool(each.assignment.lesson) and not each.done
-
-
-def _told(each: ToDo, titles: dict[str, str]) -> str:
-    name = each.assignment.lesson
-    return given_lesson(titles.get(name, name), each.assignment.until)
+def _told(given: tuple[Assignment, ...], titles: dict[str, str]) -> Iterator[str]:
+    """What a teacher has given: the cases of each last day together, then each lesson."""
+    days = dict.fromkeys(each.until for each in given if each.case is not None)
+    for day in days:
+        numbers = (each.case.number for each in given if each.until == day and each.case is not None)
+        yield given_cases(sorted(numbers), day)
+    for each in given:
+        if each.lesson:
+            yield given_lesson(titles.get(each.lesson, each.lesson), each.until)
