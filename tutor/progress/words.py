@@ -37,6 +37,17 @@ def listed(names: Sequence[str], most: int = _NAMED) -> str:
     return " and ".join(part for part in (", ".join(names[:-1]), *names[-1:]) if part)
 
 
+_TWELVE_MONTHS = 365
+
+
+def last_day(day: date, today: date) -> str:
+    """A day for which something is given, with its year unless it is within twelve months, so that a mistyped
+    year is seen.
+    """
+    year = "" if 0 <= (day - today).days < _TWELVE_MONTHS else f" {day.year}"
+    return f"{day:%A}, {day.day} {day:%B}{year}"
+
+
 def evening_present(day: date, names: Sequence[str]) -> str:
     """Who came on the last evening."""
     return f"{day:%A}, {day.day} {day:%B}: {listed(names)} {noun(len(names), 'was', 'were')} here."

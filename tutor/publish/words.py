@@ -180,21 +180,21 @@ def practice_title(learner: str) -> str:
     return f"What {learner} practises next"
 
 
-def given_cases(numbers: Sequence[int], until: date | None) -> str:
-    """The cases on a learner's sheet that a teacher has given, with one last day for all of them."""
+def given_cases(numbers: Sequence[int], until: str) -> str:
+    """The cases on a learner's sheet that a teacher has given, with one last day for all of them, or none."""
     cases, them = ("case", "it") if len(numbers) == 1 else ("cases", "them")
     return (
         f"Your teacher gave you {cases} {all_of([str(number) for number in numbers])}.{_do_by(them, until)}"
     )
 
 
-def given_lesson(title: str, until: date | None) -> str:
+def given_lesson(title: str, until: str) -> str:
     """A lesson that a teacher has given."""
     return f"Your teacher gave you the lesson “{title}”.{_do_by('it', until)}"
 
 
-def _do_by(them: str, until: date | None) -> str:
-    return "" if until is None else f" Do {them} by {until:%A}, {until.day} {until:%B}."
+def _do_by(them: str, until: str) -> str:
+    return f" Do {them} by {until}." if until else ""
 
 
 def mirror_column(slot: str) -> str:

@@ -23,6 +23,12 @@ from tutor.publish.document import Document
 from tutor.publish.learner_sheet import named_files
 from tutor.publish.printing import Print
 
+SOON = date.today() + timedelta(days=7)
+
+
+def said(day: date) -> str:
+    return f"{day:%A}, {day.day} {day:%B}"
+
 
 @pytest.fixture
 def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
@@ -40,7 +46,7 @@ def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
                 )
         store.add_learner("Ravi")
         assign(store, ("Ilva",), case_task(CASES[13]), now)
-        assign(store, ("Ravi",), lesson_task("part-the-two"), now, until=date(2027, 1, 15))
+        assign(store, ("Ravi",), lesson_task("part-the-two"), now, until=SOON)
     return tmp_path
 
 
@@ -76,18 +82,26 @@ def test_everybody_gets_a_named_sheet_and_a_second_run_goes_on_where_it_was(
     assert "Case 14:" in ilva
     assert "Case 2:" not in ilva
     assert "Your teacher gave you the lesson “Set two apart that touch the wrong way round”." in ravi
-    assert "Do it by Friday, 15 January." in ravi
+    assert f"Do it by {said(SOON)}." in ravi
 
 
 def test_given_cases_have_their_last_day_and_stand_together_by_it(club: Path) -> None:
     with AttemptStore.open(club / "home") as store:
-        for number, day in ((24, date(2027, 1, 15)), (20, date(2027, 1, 15)), (3, date(2027, 1, 8))):
+        for number, day in ((24, SOON), (20, SOON), (3, SOON - timedelta(days=1))):
             assign(store, ("Ravi",), case_task(CASES[number - 1]), datetime.now(UTC), until=day)
     assert main(["sheet", "--each-learner", "--out", str(club / "sheets")]) == 0
     ravi = text_of(club / "sheets" / "Ravi.pdf")
-    first = "Your teacher gave you case 3. Do it by Friday, 8 January."
-    second = "Your teacher gave you cases 20 and 24. Do them by Friday, 15 January."
+    first = f"Your teacher gave you case 3. Do it by {said(SOON - timedelta(days=1))}."
+    second = f"Your teacher gave you cases 20 and 24. Do them by {said(SOON)}."
     assert f"{first} {second} Your teacher gave you the lesson" in ravi
+
+
+def test_a_mistyped_year_is_seen(club: Path) -> None:
+    late = SOON.replace(year=SOON.year + 10, day=1)
+    with AttemptStore.open(club / "home") as store:
+        assign(store, ("Ravi",), case_task(CASES[2]), datetime.now(UTC), until=late)
+    assert main(["sheet", "--each-learner", "--out", str(club / "sheets")]) == 0
+    assert f"case 3. Do it by {said(late)} {late.year}." in text_of(club / "sheets" / "Ravi.pdf")
 
 
 def test_a_file_of_somebody_elses_is_not_replaced(club: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -7,7 +7,7 @@ import os
 import pty
 import sqlite3
 from contextlib import closing
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from uuid import UUID
 
@@ -118,25 +118,27 @@ def test_the_group_is_told_and_written_in_four_forms(
 def test_cases_and_lessons_are_given_listed_and_taken_back(
     club: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    both = ["--cases", "3,14", "--lesson", "part-the-two", "--until", "2027-01-15"]
+    soon = date.today() + timedelta(days=7)
+    both = ["--cases", "3,14", "--lesson", "part-the-two", "--until", soon.isoformat()]
     assert main(["progress", "assign", "--learner", "ilva", "--learner", "Ravi", *both]) == 0
-    assert capsys.readouterr().out == "3 tasks given to Ilva, Ravi\n"
+    last = f"{soon:%A}, {soon.day} {soon:%B}"
+    assert capsys.readouterr().out == f"3 tasks given to Ilva and Ravi, to do by {last}\n"
     assert main(["progress", "assign", "--learner", "Ravi", "--cases", "3", "--withdraw"]) == 0
     assert capsys.readouterr().out == "1 task taken back\n"
     assert main(["progress", "assign"]) == 0
     assert capsys.readouterr().out.splitlines() == [
-        "Ilva: lesson part-the-two, until 2027-01-15",
-        "Ilva: case 3, until 2027-01-15",
-        "Ilva: case 14, until 2027-01-15",
-        "Ravi: lesson part-the-two, until 2027-01-15",
-        "Ravi: case 14, until 2027-01-15",
+        f"Ilva: lesson part-the-two, until {soon}",
+        f"Ilva: case 3, until {soon}",
+        f"Ilva: case 14, until {soon}",
+        f"Ravi: lesson part-the-two, until {soon}",
+        f"Ravi: case 14, until {soon}",
     ]
     with AttemptStore.open(club) as store:
         store.record(msgspec.structs.replace(made("Ilva", 13), time=datetime.now(UTC)))
     assert main(["progress", "assign", "--learner", "Ilva"]) == 0
     assert capsys.readouterr().out.splitlines()[-1] == "Ilva: case 14, done"
     assert main(["progress", "assign", "--all", "--cases", "1"]) == 0
-    assert capsys.readouterr().out == "1 task given to Ilva, Ravi\n"
+    assert capsys.readouterr().out == "1 task given to Ilva and Ravi\n"
 
 
 def test_what_is_given_counts_on_todays_list_once(
@@ -160,10 +162,11 @@ def test_what_is_given_counts_on_todays_list_once(
     ("arguments", "said"),
     [
         (["--cases", "3"], "say whom to give it to"),
-        (["--learner", "Ilva", "--until", "2027-01-15"], "say what to give or to take back"),
+        (["--learner", "Ilva", "--until", "9999-12-31"], "say what to give or to take back"),
         (["--learner", "Ilva", "--cases", "42"], "is not a list of cases"),
         (["--learner", "Ilva", "--lesson", "nope"], "there is no lesson “nope”"),
         (["--learner", "Ilva", "--cases", "3", "--until", "tomorrow"], "“tomorrow” is not a day"),
+        (["--learner", "Ilva", "--cases", "3", "--until", "2025-01-15"], "“2025-01-15”: this day is over"),
         (["--learner", "Nobody", "--cases", "3"], "no learner has this name"),
     ],
 )

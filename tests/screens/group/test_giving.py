@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC
+from datetime import UTC, timedelta
 from pathlib import Path
 
 import pytest
@@ -18,6 +18,7 @@ from tutor.counting import counted
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.method.cases import CASES
+from tutor.progress.assigning import assign
 from tutor.progress.assignment import AssignedState, Assignment, case_task, lesson_task
 from tutor.progress.attempt import GUEST, Mode
 from tutor.progress.group import GroupMember
@@ -108,6 +109,20 @@ def test_what_was_given_stands_first_on_home_and_on_todays_list_until_it_is_done
         pilot.press(f"try:FR:0:ALONE:{CASE.slug}")
         pilot.settle()
     assert [(each.text, each.tone) for each in ticked] == [(f"Case 14: {CASE.short_name()}: done", Tone.GOOD)]
+
+
+@pytest.mark.parametrize(("days", "year"), [(0, False), (364, False), (366, True), (-1, True)])
+def test_the_last_day_has_its_year_where_it_is_not_within_twelve_months(
+    pilot: Pilot, tmp_path: Path, days: int, year: bool
+) -> None:
+    day = NOW.date() + timedelta(days)
+    with AttemptStore.open(tmp_path, lambda: NOW) as store:
+        assign(store, (ILVA,), case_task(CASE), NOW, until=day)
+    pilot.application.give(ChooseLearner(ILVA))
+    pilot.settle()
+    said = f"Until {day:%A}, {day.day} {day:%B}"
+    detail = Reading(pilot.view).button(f"Case 14: {CASE.short_name()}").detail
+    assert detail == (f"{said} {day.year}" if year else said)
 
 
 def test_a_lesson_is_ticked_when_the_learner_comes_to_its_end(pilot: Pilot, tmp_path: Path) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
@@ -34,6 +34,8 @@ from tutor.session.keymap import command_names
 from tutor.session.settings import Settings
 from tutor.solver.search import Solver
 from tutor.ui.view import Block, Button, Group, Miniature, MiniatureGrid, Stage, Text, TextStyle, View
+
+TODAY = date(2026, 12, 6)
 
 
 @pytest.fixture
@@ -118,7 +120,7 @@ def test_one_button_is_the_main_one_and_enter_presses_it(beginner: Pilot) -> Non
 
 def test_todays_list_shows_three_cases_and_leads_to_all_of_them(beginner: Pilot) -> None:
     slugs = tuple(case.slug for case in CASES[:7])
-    view = home(beginner.session, slugs)
+    view = home(beginner.session, slugs, TODAY)
     assert [cell.action for cell in pictures(view, TryCase)] == [
         TryCase(slug) for slug in slugs[:CASES_AT_HOME]
     ]
@@ -134,7 +136,7 @@ def test_todays_list_shows_three_cases_and_leads_to_all_of_them(beginner: Pilot)
 
 @pytest.mark.parametrize(("width", "height", "scale"), [(960, 640, 1.0), (1280, 800, 1.25)])
 def test_the_way_to_todays_list_is_in_sight(beginner: Pilot, width: int, height: int, scale: float) -> None:
-    view = home(beginner.session, tuple(case.slug for case in CASES[:7]))
+    view = home(beginner.session, tuple(case.slug for case in CASES[:7]), TODAY)
     view = replace(view, look=replace(view.look, text_scale=scale))
     boxes = [box for panel in layout(view, width, height).panels for box in panel.boxes]
     (found,) = (box.rect for box in boxes if box.action == Practise(Mode.TODAY))
@@ -147,7 +149,7 @@ def test_where_several_learn_all_rooms_and_names_are_in_sight_at_the_first_size(
 ) -> None:
     slugs = tuple(case.slug for case in CASES[:listed])
     records = replace(beginner.session.records, learners=("Guest", *others))
-    view = home(replace(beginner.session, records=records), slugs)
+    view = home(replace(beginner.session, records=records), slugs, TODAY)
     boxes = [box for panel in layout(view, 1280, 800).panels for box in panel.boxes]
     rooms = ("Free play", "Practice", "Whole solves", "Progress", "Group", "Case book", "Board")
     for label in (*rooms, *records.learners, "Choose another learner"):

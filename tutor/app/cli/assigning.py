@@ -17,6 +17,7 @@ from tutor.progress.attempt import GUEST, now_utc
 from tutor.progress.local_zone import LOCAL_ZONE
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
+from tutor.progress.words import last_day
 from tutor.quoting import quotable
 
 
@@ -33,7 +34,9 @@ def add_assign(parser: argparse.ArgumentParser) -> None:
 
 def run_assign(chosen: argparse.Namespace) -> int:
     """Give, withdraw or list tasks and return the exit status."""
-    tasks, until = _tasks(chosen), _day(chosen.until)
+    now = now_utc()
+    today = now.astimezone(LOCAL_ZONE).date()
+    tasks, until = _tasks(chosen), _day(chosen.until, today)
     with open_store() as store:
         learners = _learners(store, chosen)
         if not tasks:
@@ -44,11 +47,11 @@ def run_assign(chosen: argparse.Namespace) -> int:
         if not learners:
             raise RequestError(words.NAME_A_LEARNER)
         state = AssignedState.WITHDRAWN if chosen.withdraw else AssignedState.GIVEN
-        now = now_utc()
         kept = [
             each for task in tasks for each in assign(store, learners, task, now, until=until, state=state)
         ]
-    tell(words.withdrawn(len(kept)) if chosen.withdraw else words.assigned(len(tasks), learners))
+    last = "" if until is None else last_day(until, today)
+    tell(words.withdrawn(len(kept)) if chosen.withdraw else words.assigned(len(tasks), learners, last))
     return 0
 
 
@@ -68,13 +71,16 @@ def _learners(store: AttemptStore, chosen: argparse.Namespace) -> tuple[str, ...
     return tuple(dict.fromkeys(learner_named(store, name) for name in chosen.learner or ()))
 
 
-def _day(text: str | None) -> date | None:
+def _day(text: str | None, today: date) -> date | None:
     if text is None:
         return None
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError:
         raise RequestError(words.no_day(quotable(text))) from None
+    if day < today:
+        raise RequestError(words.day_over(quotable(text), today.isoformat()))
+    return day
 
 
 def _list(store: AttemptStore, learners: tuple[str, ...]) -> None:

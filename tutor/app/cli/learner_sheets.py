@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 
 from tutor.app.cli.standings import open_store
@@ -18,6 +19,7 @@ from tutor.progress.local_zone import LOCAL_ZONE
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import Study, load_study
 from tutor.progress.summary import Memory, summarise
+from tutor.progress.words import last_day
 from tutor.publish.case_sheet import CaseSheet
 from tutor.publish.words import given_cases, given_lesson, practice_title
 
@@ -51,7 +53,8 @@ def _sheet(
     given = map(parse_case, open_cases(assigned, study.results, now))
     slipping = summarise(study, now, LOCAL_ZONE).remembered(Memory.SLIPPING)
     tasks = to_do(assigned, study.results, now, LOCAL_ZONE)
-    told = tuple(_told(tuple(each.assignment for each in tasks if not each.done), titles))
+    today = now.astimezone(LOCAL_ZONE).date()
+    told = tuple(_told(tuple(each.assignment for each in tasks if not each.done), titles, today))
     cases = tuple(dict.fromkeys((*given, *slipping)))
     if not cases and not told:
         return None
@@ -60,12 +63,16 @@ def _sheet(
     return CaseSheet(cases, slot, cross, practice_title(learner), learner, columns, own, told)
 
 
-def _told(given: tuple[Assignment, ...], titles: dict[str, str]) -> Iterator[str]:
+def _told(given: tuple[Assignment, ...], titles: dict[str, str], today: date) -> Iterator[str]:
     """What a teacher has given: the cases of each last day together, then each lesson."""
     days = dict.fromkeys(each.until for each in given if each.case is not None)
     for day in days:
         numbers = (each.case.number for each in given if each.until == day and each.case is not None)
-        yield given_cases(sorted(numbers), day)
+        yield given_cases(sorted(numbers), _last_day(day, today))
     for each in given:
         if each.lesson:
-            yield given_lesson(titles.get(each.lesson, each.lesson), each.until)
+            yield given_lesson(titles.get(each.lesson, each.lesson), _last_day(each.until, today))
+
+
+def _last_day(day: date | None, today: date) -> str:
+    return "" if day is None else last_day(day, today)

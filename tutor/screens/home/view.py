@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import lru_cache
 from itertools import groupby
 
@@ -56,13 +57,14 @@ def home_at(session: Session, now: float) -> View:
     """The Home screen at a moment, which decides what is on today's list."""
     listed, waiting = session.records.listed(now)
     ordered = tuple(sorted(listed, key=waiting.__contains__))
-    return home(session, ordered, session.records.to_do(now), waiting)
+    return home(session, ordered, session.records.today(now), session.records.to_do(now), waiting)
 
 
 @lru_cache(maxsize=2)
 def home(
     session: Session,
     listed: tuple[str, ...],
+    today: date,
     given: tuple[ToDo, ...] = (),
     waiting: frozenset[str] = frozenset(),
 ) -> View:
@@ -73,17 +75,17 @@ def home(
     return screen_view(
         session,
         words.PRODUCT,
-        page=(_welcome(session, listed, given, waiting), _lessons(session)),
+        page=(_welcome(session, listed, to_do_blocks(session, given, today), waiting), _lessons(session)),
     )
 
 
 def _welcome(
-    session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...], waiting: frozenset[str]
+    session: Session, listed: tuple[str, ...], to_do: tuple[Block, ...], waiting: frozenset[str]
 ) -> tuple[Block, ...]:
     doors = session.house.doors(session.room, session)
     return (
         Text(words.TITLE, TextStyle.TITLE),
-        *to_do_blocks(session, given),
+        *to_do,
         *_without_keys(session),
         *_so_far(session),
         Gap(1),

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from tutor.counting import counted, noun, number
 
 NAME = "Home"
@@ -93,9 +91,9 @@ TO_DO = "To do"
 GIVEN = "From your teacher"
 
 
-def until(day: date) -> str:
+def until(day: str) -> str:
     """The last day of a task."""
-    return f"Until {day:%A}, {day.day} {day:%B}"
+    return f"Until {day}"
 
 
 def done(task: str) -> str:

@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from tutor.counting import figured, noun
+from tutor.publish.words import all_of
 from tutor.quoting import visible
 
 # ------------------------------------------------------------------------------------------------- the help
@@ -214,9 +215,10 @@ NAME_A_TASK = "say what to give or to take back, with --cases or --lesson"
 NAME_A_LEARNER = "say whom to give it to, with --learner NAME or --all"
 
 
-def assigned(tasks: int, learners: Sequence[str]) -> str:
-    """Tasks were given."""
-    return f"{figured(tasks, 'task')} given to {', '.join(map(visible, learners))}"
+def assigned(tasks: int, learners: Sequence[str], until: str) -> str:
+    """Tasks were given, with or without a last day."""
+    last = f", to do by {until}" if until else ""
+    return f"{figured(tasks, 'task')} given to {all_of([visible(name) for name in learners])}{last}"
 
 
 def withdrawn(count: int) -> str:
@@ -248,6 +250,11 @@ def no_such_lesson(name: str, known: Iterable[str]) -> str:
 def no_day(text: str) -> str:
     """What is no day."""
     return f"“{text}” is not a day; write year, month and day, for instance 2027-01-15"
+
+
+def day_over(text: str, today: str) -> str:
+    """The last day was before today."""
+    return f"“{text}”: this day is over; write a day from {today} on"
 
 
 # ---------------------------------------------------------------------------------------------- the group
