@@ -14,9 +14,9 @@ _LOSS = re.compile(r"takes out|takes [^.:]* down|matched, and .* separates|pairs
 _WRONG = re.compile(
     r"should turn, but|can help, but|one turn too early|touch the wrong way round"
     r"|still touch without matching|still turned\. turn it back|does not help here"
-    r"|there was a way \w+ turns? shorter"
+    r"|there was a way \w+ turns? shorter|there was a shorter way with far layers"
 )
-_PRICE = re.compile(r"costs \w+ (?:extra )?turns?|a way \w+ turns? shorter")
+_PRICE = re.compile(r"costs \w+ (?:extra )?turns?|a way \w+ turns? shorter|a shorter way with far layers")
 _WORDS = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen"
 _NUMBERS = re.compile(rf"\b(?:{_WORDS}) (?:(?:extra|more) )?turns?\b")
 

@@ -34,6 +34,21 @@ def test_a_detour_names_its_price(table: Table) -> None:
     assert Costs(1) in remark.claims
 
 
+def test_nobody_is_told_to_undo_a_turn_that_brings_the_end_nearer_by_hand(table: Table) -> None:
+    start = table.at("D R", keep=frozenset())
+    assert start.by_hand == 9
+    for turn in TURNS:
+        own, remark = start.continuations[turn], feedback(start, turn, COLOURS)
+        assert own.by_hand is not None
+        # Undone, it was one turn for nothing: so that helps only where 10 are to go.
+        assert ("Turn it back" in remark.text) <= (own.by_hand == 10)
+        if own.verdict is Verdict.DETOUR:
+            priced = "costs" in remark.text or "way one turn shorter" in remark.text
+            assert priced is (own.lost > 0), remark.text
+    told = feedback(start, Turn.D_PRIME, COLOURS).text
+    assert told.endswith("But there was a shorter way with far layers. By hand you need seven more turns.")
+
+
 def test_an_acceptable_turn_is_told_neutrally(table: Table) -> None:
     told = []
     for setup in ("R U R' U2", "F' U F U'", "R U2 R'"):

@@ -147,7 +147,7 @@ def test_in_plain_values_the_answer_is_json_with_the_agreed_keys(solver: Solver)
     turns, ways = plain["turns"], plain["routes"]
     assert isinstance(turns, list)
     assert [item["turn"] for item in turns] == [turn.notation for turn in TURNS]
-    keys = ["turn", "after", "cost", "by_hand", "verdict", "why", "says"]
+    keys = ["turn", "after", "cost", "by_hand", "lost", "verdict", "why", "says"]
     assert all(list(item) == keys for item in turns)
     assert [item["says"] for item in turns] == said
     assert isinstance(ways, list)

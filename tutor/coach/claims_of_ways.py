@@ -37,11 +37,13 @@ class ByHand(Struct, frozen=True):
 
 
 class ShortestOfAll(Struct, frozen=True):
-    """The turn made begins a shortest way of all turns."""
+    """Whether the turn made begins a shortest way of all turns."""
+
+    shortest: bool = True
 
     def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances before and after."""
-        return scene.at_all(scene.after) == scene.at_all(scene.before) - 1
+        return (scene.at_all(scene.after) == scene.at_all(scene.before) - 1) is self.shortest
 
 
 class Costs(Struct, frozen=True):

@@ -212,8 +212,10 @@ def _low(sight: SpokenPosition) -> Phrase:
 
 
 def turn_denied(answer: Answer, turn: Turn, colours: tuple[str, ...]) -> Phrase:
-    """Why a turn that is a detour is not the one to begin with, and what it costs."""
+    """Why a turn that is a detour is not the one to begin with, and what it costs by hand."""
     made = Made(answer, Change(answer.position, answer.task, turn, colours))
+    if not made.lost:
+        return finished(_turn_against(made))
     extra = Phrase(counted(made.lost, "extra turn"), (Costs(made.lost),))
     return finished(_turn_against(made) + _facts(words.costs(extra.text), extra))
 

@@ -101,8 +101,7 @@ def _away(answers: Sequence[Answer], made: tuple[Turn, ...]) -> tuple[int, ...]:
 
 def _cost(answers: Sequence[Answer], made: tuple[Turn, ...], index: int) -> int:
     """How many turns longer a turn made the way, as it is told."""
-    own = answers[index].continuations[made[index]]
-    return min(2, own.lost) if own.lost > 0 else own.cost
+    return answers[index].continuations[made[index]].lost
 
 
 def _line_shown(start: Answer, shared: tuple[Turn, ...]) -> tuple[Turn, ...]:
@@ -163,6 +162,8 @@ def _split_told(answers: Sequence[Answer], made: tuple[Turn, ...], split: int, f
     costs = Later(made[: split + 1], Costs(lost))
     if own.verdict is Verdict.ACCEPTABLE:
         return place + tell("review.longer_there", costs, longer=counted(lost, "turn"))
+    if not lost:
+        return place + tell("review.far_shorter", Later(made[: split + 1], ShortestOfAll(False)))
     return place + tell("review.cost_there", costs, extra=counted(lost, "extra turn"))
 
 

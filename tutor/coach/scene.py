@@ -65,11 +65,12 @@ class ClaimContext(Struct, frozen=True):
     def cost(self) -> int:
         """Turns that the turn made costs, as the coach counts: by hand, and two at most (turn it back).
 
-        Of all turns where by hand it costs nothing, or where there was no way by hand.
+        Of all turns where there was no way by hand.
         """
         before, after = self.by_hand(self.before), self.by_hand(self.after)
-        by_hand = 0 if before is None else 2 if after is None else min(2, after + 1 - before)
-        return by_hand if by_hand > 0 else self.at_all(self.after) + 1 - self.at_all(self.before)
+        if before is None:
+            return self.at_all(self.after) + 1 - self.at_all(self.before)
+        return 2 if after is None else max(0, min(2, after + 1 - before))
 
     def is_best(self, position: Position, turn: Turn) -> bool:
         """Whether a turn begins a shortest way by hand or of all turns."""

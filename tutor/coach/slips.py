@@ -71,13 +71,8 @@ class Made(Struct, frozen=True, dict=True):
 
     @property
     def lost(self) -> int:
-        """How many turns it costs: by hand, and two at most, since any turn can be turned back.
-
-        A turn of a far layer may bring a shorter way by hand than there was; then what counts is all turns.
-        """
-        if self.own.verdict is Verdict.OPTIMAL:
-            return 0
-        return min(2, self.own.lost) if self.own.lost > 0 else self.own.cost
+        """How many turns it costs: by hand, where there was a way by hand."""
+        return self.own.lost
 
     @property
     def detour(self) -> bool:

@@ -94,6 +94,8 @@ def tell_detour(made: Made, slip: Slip | None) -> Phrase:
     told = tell_event(made.change, event)
     if _back_is_best(made):
         return told + tell(f"idle.{manner}") + _price_alone(made)
+    if not made.lost:
+        return told + _costs_nothing_by_hand(made, manner)
     turns = Phrase(counted(made.lost, "turn"), (Costs(made.lost),))
     return told + tell("cost.shorter" if manner == "plain" else "cost.shorter_but", turns=turns)
 
@@ -112,18 +114,29 @@ def _losses(made: Made, slip: Slip | None) -> Phrase:
 
 
 def _back_is_best(made: Made) -> bool:
-    """Whether to take the turn back is optimal after it."""
-    own, working = made.own, made.turn.face in made.before.task.working_faces
-    farther_by_hand = own.by_hand is not None and made.before.by_hand == own.by_hand - 1
-    return own.cost == 2 or (working and farther_by_hand)
+    """Whether nothing is shorter after the turn than to take it back: by hand, where both ways are."""
+    before, after = made.before.by_hand, made.own.by_hand
+    if before is None or after is None:
+        return made.own.cost == 2
+    return after == before + 1 and (made.own.cost == 2 or made.turn.face in made.before.task.working_faces)
+
+
+def _costs_nothing_by_hand(made: Made, manner: str) -> Phrase:
+    """Of a far layer that made the way by hand no longer: what was shorter, and what is left."""
+    to_go = made.change.after.to_go(made.own.to_go)
+    return tell(f"cost.far_shorter.{manner}", Costs(0), ShortestOfAll(False), to_go=to_go)
 
 
 def _price(made: Made) -> Phrase:
+    if not made.lost:
+        return _costs_nothing_by_hand(made, "but")
     return tell("cost.detour", extra=Phrase(counted(made.lost, "extra turn"), (Costs(made.lost),)))
 
 
 def _price_alone(made: Made) -> Phrase:
     """What a turn costs that no slip explains, with what to do about it."""
+    if not made.lost:
+        return _costs_nothing_by_hand(made, "but")
     costs = Costs(made.lost)
     if _back_is_best(made):
         turns = Phrase(counted(made.lost, "turn"), (costs, BackIsBest()))

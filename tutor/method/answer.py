@@ -192,6 +192,7 @@ def _continuation_as_dict(item: Continuation) -> dict[str, object]:
         "after": item.after,
         "cost": item.cost,
         "by_hand": item.by_hand,
+        "lost": item.lost,
         "verdict": item.verdict.value,
         "why": item.why,
     }

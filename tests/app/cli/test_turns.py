@@ -78,7 +78,7 @@ def test_all_eighteen_turns_are_judged_in_figures_that_agree(capsys: pytest.Capt
     found = turns(capsys, "--setup", "F' U2 F U R U2 R'", "--slot", "FR")
     assert len({one["turn"] for one in found["turns"]}) == 18
     for one in found["turns"]:
-        assert list(one) == ["turn", "after", "cost", "by_hand", "verdict", "why", "says"]
+        assert list(one) == ["turn", "after", "cost", "by_hand", "lost", "verdict", "why", "says"]
         assert one["cost"] == one["after"] + 1 - found["distance"]
         nearer_by_hand = one["by_hand"] == found["by_hand"] - 1 and one["turn"][0] in "URF"
         assert (one["verdict"] == "optimal") == (one["cost"] == 0 or nearer_by_hand)

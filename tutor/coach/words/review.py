@@ -19,6 +19,7 @@ REVIEW_TEXTS: Mapping[str, tuple[str, ...]] = {
     "review.costliest": ("Your {nth} turn cost the most, with {turn} instead of {best}.",),
     "review.longer_there": ("It works too and takes {longer} more.",),
     "review.far_there": ("With the help of far layers, it begins a shortest way.",),
+    "review.far_shorter": ("With far layers there was a shorter way.",),
     "review.same_length": ("Going step by step takes {line_turns}, as many as the shortest line.",),
     "review.shortcut": ("Going step by step takes {route_turns}. The shortest line takes {line_turns}.",),
     "review.merges": ("In that line, {turn} does {steps} at once.",),

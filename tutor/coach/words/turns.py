@@ -160,6 +160,8 @@ _COST: Mapping[str, tuple[str, ...]] = {
     "cost.back": ("Turn it back. This detour costs {turns}.",),
     "cost.shorter": ("There was a way {turns} shorter.",),
     "cost.shorter_but": ("But there was a way {turns} shorter.",),
+    "cost.far_shorter.plain": ("There was a shorter way with far layers. By hand you need {to_go}.",),
+    "cost.far_shorter.but": ("But there was a shorter way with far layers. By hand you need {to_go}.",),
     "cost.cannot": ("You cannot put that right by hand, so it costs {extra}.",),
     # Solved.
     "cost.nothing": ("{pair} was solved already, so you did not need to turn.",),

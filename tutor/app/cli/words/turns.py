@@ -39,8 +39,9 @@ With --json the answer is one JSON object:
   case      its name, or null
   step      raise, part, join, insert or done; if settled is false, the step in which they are put back
   turns     18 objects: turn, after (distance after it), cost (what it adds to distance), by_hand (by hand
-            after it, or null), verdict, why (the rule behind the verdict), says (what the coach says of it,
-            for a cube that starts with white down and green in front)
+            after it, or null), lost (what it adds to to_go, as the table and the coach count it), verdict,
+            why (the rule behind the verdict), says (what the coach says of it, for a cube that starts with
+            white down and green in front)
   lines     a few of the shortest sequences, by hand unless by_hand is null
   routes    a few of the shortest routes: notation, length, and steps (the turns of each step)
 
