@@ -305,6 +305,23 @@ def test_what_must_be_found_is_not_marked_and_what_is_asked_for_in_turns_is(book
             assert bool(picture.stage.outlined) == (not cell.options)
 
 
+def test_a_question_about_a_pair_has_its_slot_framed_where_the_slot_answers_nothing(
+    solver: Solver, answers: Callable[[Position, Task], Answer]
+) -> None:
+    def framed(name: str) -> list[frozenset[int]]:
+        lesson = load_facing_lesson(name, LessonSetting(answers_of(solver)))
+        document = lesson_document((NumberedLesson(1, lesson),), HOW, answers, date(2026, 11, 28))
+        return [cell.pictures[0].stage.framed for cell in cells_of(document, 0) if cell.options]
+
+    first, second = framed("made-pair")
+    # The second scene of the lesson lights up the slot of which its third asks.
+    lesson = load_facing_lesson("made-pair", LessonSetting(answers_of(solver)))
+    assert first == lesson.scenes[1].highlight
+    assert second
+    # "Which pair can you solve in fewer turns?"
+    assert not any(framed("split-pieces"))
+
+
 def test_a_slot_faces_the_learner_as_in_the_window(booklet: Booklet) -> None:
     # In lesson 8 the whole cube is turned so that each slot is at the front right (lessons/curriculum.toml).
     for cell in cells_of(booklet.document, 1):

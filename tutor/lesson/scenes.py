@@ -150,6 +150,8 @@ class Quiz(SceneBase, frozen=True, kw_only=True):
     answers: tuple[OfferedAnswer, ...]
     because: str = ""
     """Said after the answer."""
+    of_the_slot: bool = False
+    """Whether it is about the pair of the scene's slot, so that the slot itself answers nothing."""
 
 
 class Alone(SceneBase, frozen=True, kw_only=True):

@@ -43,7 +43,7 @@ from tutor.publish.printing import Print, mirrored_picture, pictures_of, usual_v
 from tutor.publish.stepping import stepping_of
 from tutor.screens.lesson import words as lesson_words
 from tutor.screens.lesson.questions import options
-from tutor.screens.lesson.scene_look import asked, camera_at, marks_the_pair, says_the_turns
+from tutor.screens.lesson.scene_look import asked, camera_at, framed_alone, marks_the_pair, says_the_turns
 from tutor.screens.lesson.telling import slips, told_one_by_one
 from tutor.screens.parts.stage import marked
 from tutor.session.target import aim_of
@@ -247,7 +247,7 @@ class _Scenes:
         """A cube of a scene, marked as in the window and seen from where the scene wants it."""
         scene, camera = self._lesson.scenes[index], camera_at(self._lesson, index)
         glowing = scene.highlight if cube == scene.cube else frozenset()
-        stage = Stage(cube.colours, camera=camera, glowing=glowing, arrow=arrow)
+        stage = Stage(cube.colours, camera=camera, glowing=glowing, arrow=arrow, framed=framed_alone(scene))
         slot = None if scene.task is None else scene.task.slot
         if slot is None and not isinstance(scene, Show):
             return (mirrored_picture(stage, self._how, alt),)

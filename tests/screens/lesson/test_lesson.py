@@ -423,6 +423,19 @@ def test_where_turning_itself_is_taught_every_sticker_has_its_colour(pilot: Pilo
         assert not stage.dimmed | stage.framed, scene.text
 
 
+@pytest.mark.parametrize(("name", "framed"), [("made-pair", True), ("split-pieces", False)])
+def test_the_slot_alone_is_framed_where_its_pair_is_asked_about(
+    pilot: Pilot, name: str, framed: bool
+) -> None:
+    for index, scene in enumerate(pilot.lessons[name].scenes):
+        if isinstance(scene, Quiz):
+            pilot.press(f"lesson:{index}:0:{name}")
+            pilot.settle()
+            stage = stage_of(pilot)
+            assert len(stage.framed) == (2 if framed else 0), scene.text
+            assert not stage.dimmed | stage.outlined
+
+
 @pytest.mark.parametrize("away", ["2", "backspace"])
 def test_what_was_reached_is_said_only_while_it_is_so(pilot: Pilot, away: str) -> None:
     scene = go_to(pilot, Ask, "notation")

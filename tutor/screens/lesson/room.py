@@ -24,6 +24,7 @@ from tutor.screens.lesson.commands import (
     StartLesson,
 )
 from tutor.screens.lesson.keys import KEYS
+from tutor.screens.lesson.scene_look import framed_alone
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.view import lesson_at
 from tutor.session.answers import Key
@@ -220,8 +221,11 @@ class LessonRoom(Room):
 
     def marked(self, session: Session, attempt: Attempt, stage: Stage) -> Stage | None:
         """Nothing is marked that would give an answer away or that the scene says nothing of; what was asked
-        for is marked alone."""
-        if attempt.aim is None or update.asks_to_look(session) or update.speaks_of_no_pair(session):
+        for is marked alone, and so is the slot of the pair that a question is about."""
+        scene = update.scene_of(session)
+        if scene is not None and update.asks_to_look(session):
+            return replace(stage, framed=framed_alone(scene))
+        if attempt.aim is None or update.speaks_of_no_pair(session):
             return stage
         found = update.found(session)
         return None if found is None else replace(stage, outlined=found)

@@ -8,6 +8,7 @@ from tutor.cube.notation import format_moves, parse_moves, turns_named
 from tutor.cube.position import SOLVED
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Lesson, Quiz, Scene, Tell
 from tutor.screens.lesson import words
+from tutor.screens.parts.stage import slot_cubies
 from tutor.ui.view import REST_CAMERA, Camera
 
 _ASKS = {
@@ -66,3 +67,10 @@ def marks_the_pair(scene: Scene) -> bool:
     """Whether the pair and its slot are marked: not where looking must answer or turning itself is taught."""
     asks = isinstance(scene, Find | Quiz)
     return scene.task is not None and scene.rail and not asks and not only_tells(scene)
+
+
+def framed_alone(scene: Scene) -> frozenset[int]:
+    """The slot whose pair a question is about, which is framed while nothing else is marked; else nothing."""
+    if not isinstance(scene, Quiz) or not scene.of_the_slot or scene.task is None or not scene.rail:
+        return frozenset()
+    return slot_cubies(scene.task.slot)
