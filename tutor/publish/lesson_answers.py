@@ -9,7 +9,7 @@ from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.questions import Answerer
-from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, step_answered
+from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Scene, step_answered
 from tutor.method.answer import Answer
 from tutor.method.routes import Route
 from tutor.method.terms import Verdict
@@ -17,15 +17,22 @@ from tutor.publish import words
 from tutor.screens.lesson.questions import options
 
 
-def answer_texts(scene: Ask | Alone | Quiz | Find, solutions: Answerer) -> tuple[str, ...]:
-    """What answers a question, what is said then, and how its cube is set up."""
-    if isinstance(scene, Quiz | Find):
+def answer_texts(
+    scene: Ask | Alone | Quiz | Find, solutions: Answerer, *, same_cube: bool = False
+) -> tuple[str, ...]:
+    """What answers a question, what is said then, and how its cube is set up.
+
+    Of several questions about the ``same_cube`` only the first says how.
+    """
+    solution = None if scene.task is None else solutions(scene.cube.position, scene.task)
+    if isinstance(scene, Ask | Alone):
+        assert solution is not None
+        answers, said = tuple(_turns(scene, solution)), scene.afterwards
+    else:
         said = scene.because if isinstance(scene, Quiz) else scene.afterwards
-        true = words.any_of([text for text, right in options(scene) if right])
-        return tuple(text for text in (true, said) if text)
-    solution = solutions(scene.cube.position, scene.task)
-    texts = (*_turns(scene, solution), scene.afterwards, _set_up(scene, solution))
-    return tuple(text for text in texts if text)
+        answers = (words.any_of([text for text, right in options(scene) if right]),)
+    set_up = "" if solution is None or same_cube else _set_up(scene, solution)
+    return tuple(text for text in (*answers, said, set_up) if text)
 
 
 def _turns(scene: Ask | Alone, solution: Answer) -> Iterator[str]:
@@ -57,7 +64,7 @@ def _to_the_step(scene: Ask, way: tuple[Turn, ...]) -> tuple[Turn, ...]:
     return way
 
 
-def _set_up(scene: Ask | Alone, solution: Answer) -> str:
+def _set_up(scene: Scene, solution: Answer) -> str:
     """How the cube is made from a solved one; empty where the way does not lead to one."""
     way = solution.way.turns
     end = solution.position.after(way)

@@ -104,7 +104,11 @@ def _chapter(numbered: NumberedLesson, how: Print, solutions: Answerer, *, steps
 
 
 def _answers(lesson: Lesson, solutions: Answerer) -> AnswerList:
-    texts = (answer_texts(scene, solutions) for _, scene in _asked(lesson))
+    texts, seen = [], set()
+    for _, scene in _asked(lesson):
+        same = isinstance(scene, Quiz | Find) and scene.cube in seen
+        texts.append(answer_texts(scene, solutions, same_cube=same))
+        seen.add(scene.cube)
     return AnswerList(lesson.title, tuple(starmap(QuestionAnswer, enumerate(texts, start=1))))
 
 

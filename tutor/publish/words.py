@@ -240,8 +240,8 @@ SET_UP = "Set-up"
 def set_up_lead(cross: str) -> str:
     """How to use the set-ups of answers."""
     return (
-        f"To set up a question, hold a solved cube with the {cross} cross down "
-        f"and the colour named in front. Then make the turns after “{SET_UP}”."
+        f"Where you read “{SET_UP}”, hold a solved cube with the {cross} cross down and the colour named "
+        "in front. Then make the turns after it."
     )
 
 
