@@ -291,6 +291,24 @@ def test_a_fixed_lesson_may_name_sides_and_letters(check: Check) -> None:
     assert check("fixed = true\n" + words) == []
 
 
+@pytest.mark.parametrize(
+    ("said", "write"),
+    [
+        (
+            "The edge is at the left.",
+            "Write {side:L}, {corner.place} or {edge.place} for where a piece is, or",
+        ),
+        ("The edge is at the right.", "Write {side:R},"),
+        ("Front comes first.", "Write {side:F},"),
+        ("It is at the back.", "Write {side:B},"),
+        ("Turn it clockwise.", "Write the turn, for example {turn:R}, or"),
+    ],
+)
+def test_the_advice_means_the_side_that_is_written(check: Check, said: str, write: str) -> None:
+    [problem] = check(bare('kind = "tell"', said))
+    assert problem.advice.startswith(write)
+
+
 def test_words_that_only_contain_a_side_are_left_alone(check: Check) -> None:
     assert (
         check('[[scene]]\nkind = "tell"\ntext = "A bright idea: A made pair, I say. Turn it back."\n') == []

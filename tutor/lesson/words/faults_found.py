@@ -84,9 +84,17 @@ def other_step(named: str, steps: Sequence[str]) -> Fault:
 _FIXED = "or write fixed = true at the top if the lesson is only for the slot as written."
 
 
+_SIDES = {"left": "L", "right": "R", "front": "F", "back": "B"}
+
+
 def side_word(word: str) -> Fault:
     """A word for a side in a lesson that is played in every slot."""
-    return f"“{word}” is not true in every slot and in the mirror.", f"Write for example {{side:R}}, {_FIXED}"
+    side = _SIDES.get(word.lower().split()[-1])
+    if side is None:
+        write = "Write the turn, for example {turn:R}"
+    else:
+        write = f"Write {{side:{side}}}, {{corner.place}} or {{edge.place}} for where a piece is"
+    return f"“{word}” is not true in every slot and in the mirror.", f"{write}, {_FIXED}"
 
 
 def screen_word(word: str) -> Fault:
