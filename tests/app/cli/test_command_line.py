@@ -114,6 +114,23 @@ def test_wrong_arguments_get_one_sentence_and_status_2(
     assert done.stderr.count("\n") == 1
 
 
+@pytest.mark.parametrize(
+    ("arguments", "command", "said"),
+    [
+        (("sheet", "--colums", "3", "--out", "q.pdf"), " sheet", "--colums (did you mean --columns?)"),
+        (("progress", "assign", "--lerner", "Ilva"), " progress assign", "Ilva (did you mean --learner?)"),
+        (("--bord=3",), "", "--bord=3 (did you mean --board?)"),
+        (("cases", "--lessons", "mine"), "", "--lessons goes before the command"),
+    ],
+)
+def test_a_mistyped_option_names_the_one_meant_and_the_help_that_lists_it(
+    tell: Run, arguments: tuple[str, ...], command: str, said: str
+) -> None:
+    told = tell(*arguments).stderr
+    assert told.startswith(f"python -m tutor{command}: ")
+    assert f"{said}; type “python -m tutor{command} --help”" in told
+
+
 def test_a_batch_tells_bad_lines_by_status_1(tell: Run) -> None:
     done = tell("turns", "--batch", given=LINE + "nonsense\n" + LINE)
     assert (done.returncode, done.stderr) == (1, "")

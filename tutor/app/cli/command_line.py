@@ -10,9 +10,10 @@ import argparse
 import re
 import sys
 from collections.abc import Sequence
+from difflib import get_close_matches
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from tutor.app.cli.program_name import as_called, program
 from tutor.app.cli.words import program as words
@@ -33,6 +34,18 @@ _NEGATIVE = re.compile(r"-[\d.]")
 
 class _Parser(argparse.ArgumentParser):
     """Says what is wrong in one line instead of repeating how the program is used."""
+
+    def __init__(self, **how: Any) -> None:
+        super().__init__(**how)
+        # The parser of the command wins over that of the program.
+        self.set_defaults(parser=self)
+
+    def refuse(self, unknown: Sequence[str], every: argparse.ArgumentParser) -> NoReturn:
+        """Refuse arguments that no parser took; ``every`` has the options that go before a command."""
+        typed = next((each for each in unknown if each.startswith("-")), unknown[0]).partition("=")[0]
+        if self is not every and typed in every._option_string_actions:
+            every.error(words.before_the_command(typed))
+        self.error(words.unknown(unknown, get_close_matches(typed, self._option_string_actions, 1)))
 
     def format_help(self) -> str:
         """Examples call the program as it was called now."""
@@ -84,7 +97,11 @@ def _status(given: list[str]) -> int:
         if not given:
             # The window alone needs no command, and does not wait for what the commands bring along.
             return _run_window(argparse.Namespace())
-        return _run_command(_parser(given).parse_args(_views_joined(given)))
+        parser = _parser(given)
+        chosen, unknown = parser.parse_known_args(_views_joined(given))
+        if unknown:
+            chosen.parser.refuse(unknown, parser)
+        return _run_command(chosen)
     finally:
         finish()
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from tutor.quoting import visible
 
 DESCRIPTION = (
@@ -29,6 +31,17 @@ EPILOG = "“pairwright COMMAND --help” explains a command and gives an exampl
 def refused(program: str, fault: str) -> str:
     """The arguments have a fault; ``program`` is how the program or command was called."""
     return f"{program}: {fault}; type “{program} --help” to see what you can write"
+
+
+def unknown(arguments: Sequence[str], near: Sequence[str]) -> str:
+    """Arguments that nothing takes, with the option that was meant, if one is near."""
+    meant = f" (did you mean {near[0]}?)" if near else ""
+    return f"unrecognized arguments: {' '.join(arguments)}{meant}"
+
+
+def before_the_command(option: str) -> str:
+    """An option of the program after a command."""
+    return f"{option} goes before the command"
 
 
 def unwritable(program: str, reason: str) -> str:
