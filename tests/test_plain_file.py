@@ -145,7 +145,7 @@ def test_a_lesson_of_ones_own_is_listed_with_why(
     (tmp_path / "other.toml").write_text('title = "t"\ngoal = "g"\n[[scene]]\nkind = "tell"\ntext = "x"\n')
     listed = {entry.name: entry.problem for entry in lesson_entries(tmp_path)}
     assert listed["mine"] == (
-        f"{path}:1: The file cannot be read: {ODD[kind][1]}. Check its name, and whether you may read it."
+        f"{path}: The file cannot be read: {ODD[kind][1]}. Check its name, and whether you may read it."
     )
     assert listed["other"] == ""
 

@@ -68,8 +68,11 @@ def test_a_lesson_can_be_named_by_its_path(folder: Path, answers: Answerer) -> N
 
 @pytest.mark.parametrize("name", ["nothing", "../lessons/made-pair", "curriculum", "", "/etc/passwd"])
 def test_an_unknown_name_is_refused_with_the_known_ones(name: str, folder: Path) -> None:
-    with pytest.raises(LessonError, match="There is no lesson of this name"):
+    with pytest.raises(LessonError) as refused:
         find_script(name, folder)
+    # No line of a file is named, since there is none, and a path is said to work.
+    assert str(refused.value).startswith(f"{name}: There is no lesson of this name. The lessons are notation")
+    assert str(refused.value).endswith("write its file, such as my-lessons/evening-club.toml.")
 
 
 def test_a_folder_is_looked_through_once_for_its_list(folder: Path) -> None:

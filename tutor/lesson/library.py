@@ -151,7 +151,7 @@ def find_script(name: str, folder: Path | None = None) -> ReadScript:
     if name in curriculum_names():
         file = f"{name}{SUFFIX}"
         return read_script(resources.files(lessons).joinpath(file).read_text(encoding="utf-8"), file)
-    raise LessonError([Problem(name, 1, "", *words.no_such_lesson(lesson_names(folder)))])
+    raise LessonError([Problem(name, 0, "", *words.no_such_lesson(lesson_names(folder)))])
 
 
 def read_file(path: Path) -> ReadScript:
@@ -163,10 +163,12 @@ def read_file(path: Path) -> ReadScript:
         # One byte more than allowed is enough to know that a file is too large, however large it is.
         content = read_plain(path, LARGEST_FILE + 1)
     except OSError as error:
-        fault = words.unreadable_file(str(error.strerror))
-        raise LessonError([Problem(str(path), 1, "", *fault)]) from None
+        # On Windows a folder is refused like a file that one may not read.
+        folder = isinstance(error, IsADirectoryError | PermissionError) and path.is_dir()
+        fault = words.A_FOLDER if folder else words.unreadable_file(str(error.strerror))
+        raise LessonError([Problem(str(path), 0, "", *fault)]) from None
     if len(content) > LARGEST_FILE:
-        raise LessonError([Problem(str(path), 1, "", *words.large_file(LARGEST_FILE))])
+        raise LessonError([Problem(str(path), 0, "", *words.large_file(LARGEST_FILE))])
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -232,7 +234,7 @@ def _read_own(path: Path) -> ReadScript:
         return read_file(path)
     while stem.lower().endswith(SUFFIX):
         stem = stem[: -len(SUFFIX)]
-    raise LessonError([Problem(str(path), 1, "", *words.oddly_named(SUFFIX, f"{stem}{SUFFIX}"))])
+    raise LessonError([Problem(str(path), 0, "", *words.oddly_named(SUFFIX, f"{stem}{SUFFIX}"))])
 
 
 def _own_entry(path: Path) -> LessonEntry:

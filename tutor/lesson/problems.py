@@ -13,9 +13,9 @@ from tutor.quoting import visible
 class Problem(Struct, frozen=True):
     """One thing wrong in a script.
 
-    ``file`` as the reader knows it, ``line`` counted from 1, ``key`` the path of keys such as
-    ``scene 3: turns``. ``message`` says what is wrong and ``advice`` what would be right, in sentences.
-    A lesson with ``minor`` problems alone is right, but could be better.
+    ``file`` as the reader knows it, ``line`` counted from 1, or 0 where no text was read, ``key`` the path of
+    keys such as ``scene 3: turns``. ``message`` says what is wrong and ``advice`` what would be right, in
+    sentences. A lesson with ``minor`` problems alone is right, but could be better.
     """
 
     file: str
@@ -26,8 +26,9 @@ class Problem(Struct, frozen=True):
     minor: bool = False
 
     def __str__(self) -> str:
-        place = f"{self.file}:{self.line}: {self.key}: " if self.key else f"{self.file}:{self.line}: "
-        return visible(f"{place}{WARNING if self.minor else ''}{self.message} {self.advice}")
+        place = f"{self.file}:{self.line}" if self.line else self.file
+        key = f"{self.key}: " if self.key else ""
+        return visible(f"{place}: {key}{WARNING if self.minor else ''}{self.message} {self.advice}")
 
 
 class LessonError(ValueError):

@@ -35,7 +35,7 @@ def test_what_is_wrong_with_any_file_is_told_and_the_status_is_1(
         f"{bad}:2",
         f"{bad}:4",
         str(good),
-        f"{tmp_path / 'none.toml'}:1",
+        str(tmp_path / "none.toml"),
     ]
     assert "There is no key “txet” here. Did you mean “text”?" in lines[2]
 

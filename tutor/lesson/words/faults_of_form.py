@@ -14,6 +14,9 @@ def unreadable_file(reason: str) -> Fault:
     return f"The file cannot be read: {reason}.", "Check its name, and whether you may read it."
 
 
+A_FOLDER: Fault = ("This is a folder.", "Name a file in it.")
+
+
 def large_file(most: int) -> Fault:
     """A file larger than a script may be."""
     return "The file is too large.", f"Keep a script within {figured(most, 'byte')}."
@@ -29,7 +32,10 @@ def oddly_named(end: str, name: str) -> Fault:
 
 def no_such_lesson(names: tuple[str, ...]) -> Fault:
     """A name that no lesson has."""
-    return "There is no lesson of this name.", f"The lessons are {', '.join(names)}."
+    return "There is no lesson of this name.", (
+        f"The lessons are {', '.join(names)}. "
+        "For a lesson of your own, write its file, such as my-lessons/evening-club.toml."
+    )
 
 
 # --------------------------------------------------------------------------------------------------- TOML
