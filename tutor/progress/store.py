@@ -441,12 +441,9 @@ class AttemptStore:
         """
         with self._lock:
             self._require_file()
-            try:
-                with closing(loaded(backup)) as content:
-                    copy = self.back_up(self.free_copy("before-restore"))
-                    content.backup(self._connection)
-            except (OSError, sqlite3.Error) as fault:
-                raise StoreError(words.not_restored(backup, reason_of(fault))) from fault
+            with _restorable(backup) as content:
+                copy = self.back_up(self.free_copy("before-restore"))
+                content.backup(self._connection)
         return copy
 
     # --------------------------------------------------------------------------------------------- inside
@@ -500,6 +497,22 @@ class AttemptStore:
                 unreadable += 1
         self._unreadable = unreadable
         return found
+
+
+def check_backup(backup: Path) -> None:
+    """Raise what ``AttemptStore.restore`` would raise for a backup that cannot be taken back."""
+    with _restorable(backup):
+        pass
+
+
+@contextmanager
+def _restorable(backup: Path) -> Iterator[sqlite3.Connection]:
+    """What a backup holds. Raises StoreError where it cannot be taken back."""
+    try:
+        with closing(loaded(backup)) as content:
+            yield content
+    except (OSError, sqlite3.Error) as fault:
+        raise StoreError(words.not_restored(backup, reason_of(fault))) from fault
 
 
 def _undo(file: sqlite3.Connection, number: str) -> set[str]:

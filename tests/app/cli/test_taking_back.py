@@ -6,6 +6,7 @@ import pty
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from uuid import uuid4
 
 import msgspec
 import pytest
@@ -139,6 +140,33 @@ def test_a_restore_asks_first(club: Path, capsys: Told, monkeypatch: pytest.Monk
         told = capsys.readouterr().out
         assert f"Put {backup} in the place of the 4 attempts on this computer?" in told
         assert len(kept(club)) == left
+
+
+def test_nobody_is_asked_about_a_backup_that_cannot_be_taken_back(
+    club: Path, capsys: Told, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    wrong = club / "wrong.sqlite"
+    wrong.write_text("no backup", encoding="utf-8")
+    for file in (wrong, club / "none.sqlite"):
+        assert answered(monkeypatch, "yes", "progress", "restore", str(file)) == 2
+        told = capsys.readouterr()
+        assert (told.out, told.err.count("\n")) == ("", 1)
+        assert f"the program cannot restore {file}: " in told.err
+    assert kept(club) == tuple(CLUB)
+
+
+def test_counts_are_written_in_one_way(home: Path, tmp_path: Path, capsys: Told) -> None:
+    many = [msgspec.structs.replace(made("Ilva", 1), uuid=uuid4()) for _ in range(1200)]
+    file, both = tmp_path / "many.jsonl", tmp_path / "both.jsonl"
+    file.write_text("".join(f"{format_line(each)}\n" for each in many), encoding="utf-8")
+    assert main(["progress", "import", str(file)]) == 0
+    assert main(["progress", "import", str(file)]) == 0
+    assert main(["progress", "merge", str(file), str(file), "--into", str(both)]) == 0
+    assert capsys.readouterr().out.splitlines() == [
+        "1,200 attempts added, 0 known already",
+        "0 attempts added, 1,200 known already",
+        f"1,200 attempts written to {both}; 1,200 were there twice",
+    ]
 
 
 def test_what_is_no_backup_is_refused_in_a_sentence(club: Path, capsys: Told) -> None:

@@ -30,6 +30,7 @@ from tutor.progress.backup import BACKUPS
 from tutor.progress.interchange import COLUMNS
 from tutor.progress.notes import latest
 from tutor.progress.own_words import OwnWords
+from tutor.progress.store import check_backup
 from tutor.progress.summary import RECENT
 from tutor.quoting import visible
 
@@ -200,6 +201,7 @@ def run_backup(chosen: argparse.Namespace) -> int:
 
 def run_restore(chosen: argparse.Namespace) -> int:
     """Take a backup back, once a person has agreed, and return the exit status."""
+    check_backup(chosen.file)
     with open_store() as store:
         if not _agreed(words.restore(chosen.file, len(store.attempts())), chosen):
             return 1

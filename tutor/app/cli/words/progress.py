@@ -105,20 +105,20 @@ def exported(count: int, file: Path) -> str:
 def imported(added: int, known: int, undone: int, own: int, refused: int) -> str:
     """What an import did."""
     left_out = (
-        f", {undone} left out because you took {noun(undone, 'it', 'them')} back here" if undone else ""
+        f", {undone:,} left out because you took {noun(undone, 'it', 'them')} back here" if undone else ""
     )
-    written = f", {own} {noun(own, 'line')} in their own words added" if own else ""
-    return f"{_attempts(added)} added, {known} known already{left_out}{written}{_refused(refused)}"
+    written = f", {figured(own, 'line')} in their own words added" if own else ""
+    return f"{_attempts(added)} added, {known:,} known already{left_out}{written}{_refused(refused)}"
 
 
 def merged(count: int, file: Path, twice: int, refused: int) -> str:
     """What a merge did."""
-    there = f"{twice} {noun(twice, 'was', 'were')} there twice"
+    there = f"{figured(twice, 'was', 'were')} there twice"
     return f"{_attempts(count)} written to {visible(file)}; {there}{_refused(refused)}"
 
 
 def _refused(count: int) -> str:
-    return f", {count} {noun(count, 'line')} refused" if count else ""
+    return f", {figured(count, 'line')} refused" if count else ""
 
 
 NEW, KNOWN = "new", "known already"
@@ -178,7 +178,7 @@ def forgotten(count: int, learner: str | None, copy: Path) -> str:
 
 
 def _attempts(count: int) -> str:
-    return f"{count:,} {noun(count, 'attempt')}"
+    return figured(count, "attempt")
 
 
 def _whose(learner: str | None) -> str:
