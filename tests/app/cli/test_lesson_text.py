@@ -134,5 +134,8 @@ def test_what_keeps_a_lesson_from_being_printed_is_one_sentence(
     bad.write_text('title = "t"\n[[scene]]\nkind = "tell"\ntxet = "x"\n', encoding="utf-8")
     assert main(["lesson", "text", str(bad)]) == 2
     error = capsys.readouterr().err
-    assert "and 2 more; “lesson check” prints all" in error
+    assert error.endswith(" There is more; “pairwright lesson check FILE” lists it all\n")
     assert error.count("\n") == 1
+    # A film says no more than that either: the check finds what neither of them looks for.
+    assert main(["film", "--lesson", str(bad), "--out", str(tmp_path / "bad.gif")]) == 2
+    assert capsys.readouterr().err.partition(": ")[2] == error.partition(": ")[2]

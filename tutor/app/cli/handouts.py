@@ -154,7 +154,13 @@ def lesson_as_played(
     try:
         return load_facing_lesson(name, setting, chosen.lessons)
     except LessonError as fault:
-        raise RequestError(words.bad_lesson(str(fault.problems[0]), len(fault.problems) - 1)) from fault
+        raise bad_lesson(fault) from fault
+
+
+def bad_lesson(fault: LessonError) -> RequestError:
+    """The refusal of a lesson that cannot be read."""
+    first, *others = fault.problems
+    return RequestError(words.bad_lesson(str(first), more=bool(others)))
 
 
 def passage_of(subject: Subject, show: str, answered: Callable[[Position, Task], Answer]) -> Passage:

@@ -9,8 +9,7 @@ from itertools import groupby
 from textwrap import fill
 from typing import Any, assert_never
 
-from tutor.app.cli.handouts import answers
-from tutor.app.cli.task_request import RequestError
+from tutor.app.cli.handouts import answers, bad_lesson
 from tutor.app.cli.words import lesson_text as words
 from tutor.app.terminal import tell
 from tutor.lesson.assembly import LessonSetting
@@ -39,8 +38,7 @@ def run(chosen: argparse.Namespace) -> int:
             try:
                 lesson = load_lesson(name, setting, chosen.lessons)
             except LessonError as fault:
-                first, *others = fault.problems
-                raise RequestError(words.not_readable(str(first), len(others))) from fault
+                raise bad_lesson(fault) from fault
             number = known.index(lesson.name) + 1 if lesson.name in known else 0
             gap = "\n\n" if place else ""
             tell(f"{gap}{lesson_as_text(number, lesson)}")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tutor.counting import figured
 from tutor.publish.words import one_of
 
 CASE_HELP = "a case: its number, such as 14, or its name; “pairwright cases” lists all"
@@ -50,11 +49,9 @@ def no_view(text: str) -> str:
     return f"“{text}” is not a view; {advice}"
 
 
-def bad_lesson(first: str, others: int) -> str:
-    """A lesson cannot be read; ``first`` is its first mistake."""
-    if not others:
-        return first
-    return f"{first}; “pairwright lesson check FILE” lists {figured(others, 'more mistake')}"
+def bad_lesson(first: str, *, more: bool) -> str:
+    """A lesson cannot be read; ``first`` is its first mistake. How many there are the check alone knows."""
+    return f"{first} There is more; “pairwright lesson check FILE” lists it all" if more else first
 
 
 def needs_pair(show: str) -> str:

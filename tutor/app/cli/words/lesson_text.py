@@ -37,8 +37,3 @@ def lesson_heading(number: int, title: str) -> str:
 def goal(text: str) -> str:
     """The line beneath the heading."""
     return f"Goal: {visible(text)}"
-
-
-def not_readable(first: str, more: int) -> str:
-    """Why a lesson cannot be printed."""
-    return f"{first}, and {more} more; “lesson check” prints all" if more else first
