@@ -81,6 +81,31 @@ def test_what_one_window_records_comes_to_the_other_once(
     assert [json.loads(line)["uuid"] for line in lines_in(one.shared)] == [str(made.uuid)]
 
 
+def test_a_learner_added_at_one_window_is_at_the_other_before_doing_anything(
+    pair: tuple[Machine, Machine], make: AttemptMaker
+) -> None:
+    one, two = pair
+    two.store.add_learner("Nao")
+    for name in ("Ilva", "ravi", "NAO"):
+        one.store.add_learner(name)
+    one.store.record(make(learner="Ilva"))
+    one.exchange.carry_out()
+    two.exchange.carry_out()
+    assert two.store.learners() == (GUEST, "Ilva", "Nao", "ravi")
+    # A name is written once, whoever writes it, and not where attempts or notes carry it.
+    for each in (*pair, *pair):
+        assert each.exchange.carry_out().learners == frozenset()
+    assert sorted(parse_record(line).learner for line in lines_in(one.shared)) == ["Ilva", "NAO", "ravi"]
+    # It never takes the place of what the learner has written meanwhile.
+    written = OwnWords("ravi", CASES[0].slug, make().time, "lift and join")
+    two.store.write_own(written)
+    two.exchange.carry_out()
+    one.starts_again()
+    one.exchange.carry_out()
+    assert written in one.store.own_words()
+    assert written in two.store.own_words()
+
+
 def test_an_undone_attempt_is_undone_everywhere_and_stays_so(
     pair: tuple[Machine, Machine], make: AttemptMaker
 ) -> None:

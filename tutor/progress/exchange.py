@@ -1,8 +1,9 @@
 """Keeping a progress file and a shared folder alike: what either lacks it gets, and nothing comes in twice.
 
 Attempts are known by their numbers and notes by their subjects, so what is given and taken follows from what
-lies in both; nothing is remembered from one evening to the next. What the guest does stays here: the guest of
-another machine is somebody else.
+lies in both; nothing is remembered from one evening to the next. A learner who has done nothing yet goes
+along as one who has written nothing. What the guest does stays here: the guest of another machine is somebody
+else.
 """
 
 from __future__ import annotations
@@ -23,7 +24,7 @@ from tutor.progress.connection import reason_of
 from tutor.progress.interchange import format_line, parse_record
 from tutor.progress.names import folded, same_learner
 from tutor.progress.notes import Note, format_note, subject
-from tutor.progress.own_words import OwnWords
+from tutor.progress.own_words import OwnWords, nothing_written
 from tutor.progress.results import microseconds
 from tutor.progress.shared_folder import SharedFolder
 from tutor.progress.store import AttemptStore, StoreError
@@ -60,6 +61,8 @@ class Exchange:
         self._attempts: set[str] = set()
         self._undone: set[str] = set()
         self._notes: dict[tuple[str, str, str], int] = {}
+        self._named: set[str] = set()
+        """The learners of whom there is anything in the folder."""
         self._refused = 0
         self._mark: tuple[object, ...] | None = None
 
@@ -87,6 +90,7 @@ class Exchange:
         self._attempts.clear()
         self._undone.clear()
         self._notes.clear()
+        self._named.clear()
         self._refused, self._mark = 0, None
 
     def _take_in(self) -> set[str]:
@@ -125,12 +129,18 @@ class Exchange:
             self._note_there(attempts, (), ())
         undone = sorted((self._store.undone() & self._attempts) - self._undone)
         notes = [each for each in self._store.notes() if self._is_later(each)]
+        notes += map(nothing_written, self._unnamed(notes))
         lines = [_ENCODER.encode(_Undone(UUID(hex=number))).decode() for number in undone]
         lines += map(format_note, notes)
         if lines:
             self._folder.append(lines)
             self._note_there((), notes, undone)
         self._mark = mark
+
+    def _unnamed(self, notes: Iterable[Note]) -> list[str]:
+        """The learners whom the folder does not know, and of whom these notes say nothing either."""
+        known = {folded(GUEST), *self._named, *(folded(each.learner) for each in notes)}
+        return [name for name in self._store.learners() if folded(name) not in known]
 
     def _is_later(self, note: Note) -> bool:
         there = self._notes.get(_subject(note))
@@ -140,6 +150,7 @@ class Exchange:
         self, attempts: Iterable[AttemptRecord], notes: Iterable[Note], undone: Iterable[str]
     ) -> None:
         """Note that these lines are in the folder."""
+        self._named.update(folded(each.learner) for each in (*attempts, *notes))
         self._attempts.update(each.uuid.hex for each in attempts)
         self._undone.update(undone)
         for note in notes:

@@ -10,9 +10,9 @@ from datetime import datetime
 
 import msgspec
 
-from tutor.method.cases import parse_case
+from tutor.method.cases import CASES, parse_case
 from tutor.progress import words
-from tutor.progress.attempt import AttemptError, check_learner, check_time, read_time
+from tutor.progress.attempt import AttemptError, check_learner, check_time, read_time, time_of
 from tutor.quoting import quotable
 
 LONGEST_LINE = 80
@@ -81,3 +81,8 @@ def own_words(learner: str, case: str, time: datetime, text: str) -> OwnWords:
         raise
     except ValueError as fault:
         raise AttemptError(quotable(str(fault))) from fault
+
+
+def nothing_written(learner: str) -> OwnWords:
+    """The words of a learner who has done nothing yet: they carry the name, and all others are later."""
+    return OwnWords(learner, CASES[0].slug, time_of(0.0), "")
