@@ -161,6 +161,17 @@ def test_the_way_is_shown_first_and_then_again(pilot: Pilot) -> None:
     assert words.SHOW_THE_WAY in labels()
 
 
+def test_a_way_that_begins_elsewhere_than_at_the_cube_in_hand_says_so(pilot: Pilot) -> None:
+    told = "You see the whole way, from where you began."
+    go_to(pilot, Ask)
+    pilot.key("a")
+    assert told not in Reading(pilot.view).texts
+    pilot.key("escape")
+    pilot.turn("R")
+    pilot.key("a")
+    assert told in Reading(pilot.view).texts
+
+
 def test_every_button_that_has_a_key_shows_it(pilot: Pilot) -> None:
     wanted = {
         words.BACK: "Page Up", words.SKIP: "Page Down", words.GO_ON: "Enter", words.UNDO: "Backspace",

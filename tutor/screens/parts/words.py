@@ -177,6 +177,7 @@ def saving(kind: str, share: float | None, key: str) -> str:
     return f"Saving the {kind} …{done}{stop}"
 
 
+FROM_THE_START = "You see the whole way, from where you began."
 TO_YOUR_CUBE = "Back to your cube"
 
 # ------------------------------------------------------------------------- the sheets of keys and words
