@@ -23,7 +23,7 @@ from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.atomic_file import HELD_WHILE_OPEN, replacing
-from tutor.plain_file import open_plain
+from tutor.plain_file import is_plain, open_plain
 from tutor.quoting import ToldError
 from tutor.solver import words
 
@@ -96,7 +96,7 @@ class Store:
 
     def has(self, name: str) -> bool:
         """Whether there is a file for the table; it is not looked into."""
-        return any((folder / f"{name}.table").is_file() for folder in (self.folder, self.spare) if folder)
+        return any(is_plain(folder / f"{name}.table") for folder in (self.folder, self.spare) if folder)
 
     def save(self, name: str, table: Array) -> Array:
         """Keep a table; gives it back as a memory map, or as it was when nothing can be written."""

@@ -10,6 +10,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
+import tempfile
 import tomllib
 from contextlib import closing
 from datetime import timedelta
@@ -199,6 +200,38 @@ def test_a_file_in_the_place_of_a_folder_is_wrong(tmp_path: Path) -> None:
     found = of_folder("State folder", tmp_path / "file" / "state")
     assert found.state is State.WRONG
     assert "The program cannot make" in found.told
+
+
+LOCKED = """
+import os, sys
+from pathlib import Path
+from tutor.app.checkup.checks import of_folder, of_log, of_settings, of_tables
+from tutor.app.checkup.progress_checks import of_progress
+locked, within = Path(sys.argv[1], "locked"), Path(sys.argv[1], "locked", "folder")
+within.mkdir(parents=True)
+locked.chmod(0)
+if os.getuid() == 0:
+    os.setuid(65534)  # rights do not bind the superuser
+of_files = *of_tables(within), *of_progress(within), of_settings(within), of_log(within)
+for found in (of_folder("Tables", within), *of_files):
+    print(found.state.value, found.told)
+"""
+
+
+def test_a_folder_that_may_not_be_looked_into_is_told_by_every_check() -> None:
+    # Not pytest's own folder, which other users of the machine cannot reach.
+    with tempfile.TemporaryDirectory() as folder:
+        Path(folder).chmod(0o777)
+        done = subprocess.run(
+            [sys.executable, "-c", LOCKED, folder], capture_output=True, text=True, check=False
+        )
+        Path(folder, "locked").chmod(0o777)
+    told = done.stdout.splitlines()
+    assert len(told) == 5, done.stderr
+    assert told[0].startswith("wrong The program cannot make")
+    for line in told[1:]:
+        assert line.startswith(f"wrong The program cannot read {folder}")
+        assert line.endswith("(Permission denied).")
 
 
 def test_a_full_disk_is_wrong(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
