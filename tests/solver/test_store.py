@@ -74,6 +74,19 @@ def test_a_changed_byte_is_noticed(stored: Path, place: int) -> None:
     assert made_again(stored) in ([NoticeKind.DAMAGED], [NoticeKind.OUTDATED])
 
 
+def test_no_changed_byte_of_the_first_line_gives_another_table(stored: Path) -> None:
+    whole = stored.read_bytes()
+    for place in range(whole.index(b"\n") + 1):
+        for byte in b'0e-,<>u]" ':
+            stored.write_bytes(whole[:place] + bytes((byte,)) + whole[place + 1 :])
+            try:
+                table = read_table(stored, "table")
+            except TableError:
+                continue
+            assert np.array_equal(table, TABLE)
+            assert table.dtype == TABLE.dtype
+
+
 @pytest.mark.parametrize(
     "content", [b"", b"garbage", b"{}", b"[1, 2]\n", b"\xff" * 9000, b"null" + b" " * 5000]
 )
