@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from tutor.app.files.places import FILE, LOCK, PlacesFile, load_places, merged
+from tutor.progress.attempt import LONGEST_NAME
 from tutor.session.state import Place
 
 names = some.sampled_from("abcdef")
@@ -36,6 +37,22 @@ def test_a_file_from_before_tasks_were_counted_is_read_and_what_was_finished_has
 def test_a_file_that_makes_no_sense_counts_as_none(tmp_path: Path, content: bytes) -> None:
     (tmp_path / FILE).write_bytes(content)
     assert load_places(tmp_path) == ()
+
+
+def test_a_long_name_is_read_as_it_was_written(tmp_path: Path) -> None:
+    # A name of 255 characters, the longest that file systems usually take (common practice), less its ending.
+    places = (Place("made-pair", 3), Place(f"{'A' * LONGEST_NAME}/{'k' * 250}", 1))
+    PlacesFile(tmp_path).save(places)
+    assert load_places(tmp_path) == places
+
+
+def test_one_place_that_makes_no_sense_costs_no_other(tmp_path: Path) -> None:
+    (tmp_path / FILE).write_bytes(b'[["made-pair",3],["notation",-1],7,["raising",2]]')
+    window = PlacesFile(tmp_path)
+    places = window.load()
+    assert places == (Place("made-pair", 3), Place("raising", 2))
+    window.save((*places, Place("parts", 1)))
+    assert load_places(tmp_path) == (*places, Place("parts", 1))
 
 
 def test_a_folder_that_cannot_be_written_is_no_misfortune(caplog: pytest.LogCaptureFixture) -> None:

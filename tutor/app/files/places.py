@@ -31,15 +31,23 @@ log = logging.getLogger(__name__)
 
 
 def load_places(folder: Path) -> Places:
-    """Where you left each lesson, the latest last."""
+    """Where you left each lesson, the latest last; one that makes no sense is left out."""
+    places, problem = [], ""
     try:
         content = read_plain(folder / FILE, LARGEST)
-        return tuple(msgspec.json.decode(content, type=list[Place])[-MOST:])
+        found = msgspec.json.decode(content, type=list[msgspec.Raw])[-MOST:]
     except FileNotFoundError:
         return ()
-    except (OSError, msgspec.MsgspecError, UnicodeDecodeError) as error:
-        log.warning("%s", words.places_unreadable(str(error)))
-        return ()
+    except (OSError, msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
+        found, problem = [], str(error)
+    for place in found:
+        try:
+            places.append(msgspec.json.decode(place, type=Place))
+        except (msgspec.MsgspecError, UnicodeDecodeError) as error:
+            problem = str(error)
+    if problem:
+        log.warning("%s", words.places_unreadable(problem))
+    return tuple(places)
 
 
 class PlacesFile:
