@@ -1,8 +1,9 @@
-import logging
 import os
+import sqlite3
 import subprocess
 import sys
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 from hypothesis import given
@@ -55,11 +56,21 @@ def test_one_place_that_makes_no_sense_costs_no_other(tmp_path: Path) -> None:
     assert load_places(tmp_path) == (*places, Place("parts", 1))
 
 
-def test_a_folder_that_cannot_be_written_is_no_misfortune(caplog: pytest.LogCaptureFixture) -> None:
-    with caplog.at_level(logging.WARNING):
-        PlacesFile(Path("/dev/null/nowhere")).save((Place("made-pair", 1),))
-    assert "the program cannot save where you left the lessons: " in caplog.text
-    assert load_places(Path("/dev/null/nowhere")) == ()
+def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way")
+    for folder in (tmp_path / "file", tmp_path / "file" / "folder"):
+        with pytest.raises(OSError, match="file"):
+            PlacesFile(folder).save((Place("made-pair", 1),))
+        assert load_places(folder) == ()
+
+
+def test_a_file_that_another_program_locks_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def locked(folder: Path, lock: str) -> NoReturn:
+        raise sqlite3.OperationalError("database is locked")
+
+    monkeypatch.setattr("tutor.app.files.places.alone", locked)
+    with pytest.raises(OSError, match=f"database is locked: '{tmp_path / FILE}'"):
+        PlacesFile(tmp_path).save((Place("made-pair", 1),))
 
 
 def test_two_windows_keep_what_each_has_opened(tmp_path: Path) -> None:

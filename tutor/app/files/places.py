@@ -1,11 +1,11 @@
 """Saves in a small JSON file where you left each lesson.
 
-It is a convenience: a file that cannot be read counts as none, and one that cannot be written only leaves a
-warning in the log.
+It is a convenience: a file that cannot be read counts as none, with a warning in the log.
 """
 
 from __future__ import annotations
 
+import errno
 import logging
 import sqlite3
 from itertools import takewhile
@@ -67,17 +67,18 @@ class PlacesFile:
         """Save what is new among this window's places beside what another window has saved meanwhile.
 
         While one window reads and writes, another waits; for the same lesson the last one to write wins.
+        Raises OSError.
         """
+        path = self._folder / FILE
+        self._folder.mkdir(parents=True, exist_ok=True)
         try:
-            self._folder.mkdir(parents=True, exist_ok=True)
             with alone(self._folder, LOCK):
                 others = load_places(self._folder) or self._known
                 content = msgspec.json.encode(merged(self._known, places, others)[-MOST:])
-                write_whole(self._folder / FILE, content, on_disk=False)
-        except (OSError, sqlite3.Error) as error:
-            log.warning("%s", words.places_not_saved(str(error)))
-        else:
-            self._known = places
+                write_whole(path, content, on_disk=False)
+        except sqlite3.Error as error:
+            raise OSError(errno.EIO, str(error), str(path)) from error
+        self._known = places
 
 
 def merged(known: Places, places: Places, others: Places) -> Places:
