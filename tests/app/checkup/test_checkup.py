@@ -26,6 +26,7 @@ from tutor.app.checkup.checks import (
     EXTRAS,
     NEEDED,
     of_folder,
+    of_folders,
     of_graphics,
     of_libraries,
     of_log,
@@ -195,6 +196,16 @@ def test_a_folder_that_is_not_there_yet_is_not_made(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+def test_the_folder_of_saved_tables_is_told_apart_from_the_cache(own_folders: Path) -> None:
+    (own_folders / "home").mkdir()
+    (own_folders / "home" / "tables").write_text("in the way")
+    found = {each.about: each for each in of_folders()}
+    assert found["Tables folder"].state is State.WRONG
+    assert str(own_folders / "home" / "tables") in found["Tables folder"].told
+    assert found["Cache folder"].state is State.FINE
+    assert str(own_folders / "cache" / "pairwright" / "tables") in found["Cache folder"].told
+
+
 def test_a_file_in_the_place_of_a_folder_is_wrong(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way")
     found = of_folder("State folder", tmp_path / "file" / "state")
@@ -213,7 +224,7 @@ locked.chmod(0)
 if os.getuid() == 0:
     os.setuid(65534)  # rights do not bind the superuser
 of_files = *of_tables(within), *of_progress(within), of_settings(within), of_log(within)
-for found in (of_folder("Tables", within), *of_files):
+for found in (of_folder("Cache folder", within), *of_files):
     print(found.state.value, found.told)
 """
 

@@ -18,7 +18,14 @@ from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, fine, missing, note, wrong
 from tutor.app.checkup.graphics_probe import PICTURE, WINDOW, Graphics, probe
 from tutor.app.checkup.progress_checks import of_progress
-from tutor.app.files.folders import clips_folder, config_folder, data_folder, pictures_folder, state_folder
+from tutor.app.files.folders import (
+    clips_folder,
+    config_folder,
+    data_folder,
+    pictures_folder,
+    state_folder,
+    tables_folder,
+)
 from tutor.app.files.log import FILE as LOG_FILE
 from tutor.app.files.log import LARGEST as LARGEST_LOG
 from tutor.app.files.log import version
@@ -149,7 +156,8 @@ def of_folders() -> Iterator[CheckResult]:
         (words.PROGRESS_FOLDER, data_folder()),
         (words.PICTURES_FOLDER, pictures_folder()),
         (words.CLIPS_FOLDER, clips_folder()),
-        (words.TABLES_FOLDER, default_folder()),
+        (words.TABLES_FOLDER, tables_folder()),
+        (words.CACHE_FOLDER, default_folder()),
     ):
         yield of_folder(about, folder)
 
