@@ -47,6 +47,12 @@ def test_a_long_name_is_read_as_it_was_written(tmp_path: Path) -> None:
     assert load_places(tmp_path) == places
 
 
+def test_a_lesson_whose_file_is_named_in_no_utf_8_costs_no_other(tmp_path: Path) -> None:
+    # As Python reads the name a\xff of a file (PEP 383).
+    PlacesFile(tmp_path).save((Place("a\udcff", 2), Place("made-pair", 3)))
+    assert load_places(tmp_path) == (Place("made-pair", 3),)
+
+
 def test_one_place_that_makes_no_sense_costs_no_other(tmp_path: Path) -> None:
     (tmp_path / FILE).write_bytes(b'[["made-pair",3],["notation",-1],7,["raising",2]]')
     window = PlacesFile(tmp_path)

@@ -74,11 +74,17 @@ class PlacesFile:
         try:
             with alone(self._folder, LOCK):
                 others = load_places(self._folder) or self._known
-                content = msgspec.json.encode(merged(self._known, places, others)[-MOST:])
+                latest = merged(self._known, places, others)[-MOST:]
+                content = msgspec.json.encode([place for place in latest if _is_text(place.lesson)])
                 write_whole(path, content, on_disk=False)
         except sqlite3.Error as error:
             raise OSError(errno.EIO, str(error), str(path)) from error
         self._known = places
+
+
+def _is_text(name: str) -> bool:
+    """Whether a lesson's name can be written; that of a file may be no UTF-8 (PEP 383)."""
+    return name == name.encode(errors="ignore").decode()
 
 
 def merged(known: Places, places: Places, others: Places) -> Places:
