@@ -83,6 +83,17 @@ def test_a_show_scene_can_play_by_itself_with_the_words_of_each_part(pilot: Pilo
     assert pilot.session.demonstration.pose(pilot.now).cube == scene.end
 
 
+def test_going_on_is_the_button_to_press_once_all_turns_were_shown(pilot: Pilot) -> None:
+    go_to(pilot, Show, "five-steps")
+    while not (shown := held(pilot.session.demonstration)).at_end(pilot.now):
+        assert not Reading(pilot.view).button("Go on").primary
+        assert [each.primary for each in rail_of(pilot).controls if each.action == Act.STEP_ON] == [True]
+        pilot.key("right")
+        pilot.wait(60)
+    assert shown.seen(pilot.now)
+    assert Reading(pilot.view).button("Go on").primary
+
+
 def test_a_show_scene_can_be_shown_again(pilot: Pilot) -> None:
     go_to(pilot, Show)
     pilot.wait(60.0)

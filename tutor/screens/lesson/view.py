@@ -81,7 +81,7 @@ def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> Vie
         place=_place(played) if large_text(session) else _number(session, played),
         stage=stage,
         card=_card(session, played, scene, now),
-        foot=_buttons(session, played, scene),
+        foot=_buttons(session, played, scene, now),
         rail=rail,
     )
 
@@ -316,7 +316,7 @@ def _done(session: Session, played: LessonPlay) -> tuple[Block, ...]:
     return (Group(tuple(blocks)),)
 
 
-def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block, ...]:
+def _buttons(session: Session, played: LessonPlay, scene: Scene, now: float) -> tuple[Block, ...]:
     settled = update.settled(session)
     last = played.scene + 1 == len(played.lesson.scenes)
     following = update.next_lesson(session, played.lesson.name)
@@ -326,7 +326,10 @@ def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block,
         rows.append(ButtonRow(_turning_buttons(session, played, scene)))
     elif session.demonstration is not None:
         rows.append(Button(Act.SHOW_AGAIN, words.SHOW_AGAIN))
-    forward = Button(Act.NEXT, on, "Enter", primary=True) if settled else Button(Page.SKIP, words.SKIP)
+    # While a scene plays turns, the next one is what to press first.
+    shown = session.demonstration if isinstance(scene, Show) else None
+    forward = Button(Act.NEXT, on, "Enter", primary=shown is None or shown.seen(now))
+    forward = forward if settled else Button(Page.SKIP, words.SKIP)
     if last and not played.lesson.fixed:
         rows.append(_carried_over(played))
     write = (Button(Act.WRITE, words.WRITE),) if isinstance(scene, Ask | Alone) else ()
