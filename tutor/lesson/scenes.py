@@ -192,6 +192,17 @@ def dictated(scene: Ask | Alone, cube: HeldCube) -> bool:
     return any(scene.cube.after(part).state == cube.state for way in ways for part in way)
 
 
+def layer_asked(scene: Ask | Alone, before: HeldCube, now: HeldCube) -> bool:
+    """Whether the turn between two cubes is of a layer that the accepted turns turn there, however far."""
+    return any(
+        scene.cube.after((*turns[:count], Turn.of(turn.face, quarters))).state == now.state
+        for turns in scene.accept
+        for count, turn in enumerate(turns)
+        if scene.cube.after(turns[:count]).state == before.state
+        for quarters in (1, 2, 3)
+    )
+
+
 def _parts(turns: tuple[Turn, ...]) -> Iterator[tuple[Turn, ...]]:
     """All beginnings of a sequence; those of a half turn too, which may go either way."""
     for count, turn in enumerate(turns):

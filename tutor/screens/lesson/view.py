@@ -10,6 +10,7 @@ from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Sh
 from tutor.method.steps import Step
 from tutor.screens.lesson import questions, tasks, telling, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
+from tutor.screens.lesson.other_turns import other_turns
 from tutor.screens.lesson.scene_look import asked
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import (
@@ -203,7 +204,7 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
         blocks.append(Text(asked(scene, scene.card_text), TextStyle.QUESTION))
     if update.off_what_is_asked(session) and not way_running(session):
         # That a turn could still become a good one does not matter here.
-        blocks.append(Text(words.OTHER_TURNS))
+        blocks.append(Text(other_turns(played, scene)))
         blocks += [block for block in _verdicts(session, played, scene) if not _in_the_making(block)]
     else:
         blocks += _verdicts(session, played, scene)

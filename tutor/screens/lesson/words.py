@@ -72,6 +72,23 @@ FINISH_STEP = "Your turn: finish this step."
 SOLVE_PAIR = "Your turn: bring the pair into its slot."
 AS_ASKED = "You made the turn that the lesson asks for."
 OTHER_TURNS = "These are not the turns that the lesson asks for here. Undo them and try again."
+
+
+def other_turn(notation: str, layer: str) -> str:
+    """One turn of a layer that is not to turn now."""
+    return f"{notation} turns the {layer} layer, but the lesson asks for another turn. Undo it and try again."
+
+
+def wrong_way(notation: str, layer: str) -> str:
+    """One turn of the layer asked for, in the other direction."""
+    return f"{notation} turns the {layer} layer the wrong way. Undo it and try again."
+
+
+def too_far(notation: str, layer: str) -> str:
+    """A half turn of the layer asked for, where a quarter turn is asked for."""
+    return f"{notation} turns the {layer} layer too far. Undo it and try again."
+
+
 ON_YOUR_OWN = "On your own: bring the pair into its slot."
 JUDGED_LATER = "You see at the end how good your turns were. You may undo turns."
 
