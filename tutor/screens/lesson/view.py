@@ -203,9 +203,9 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     if not played.solved and not way_running(session):
         blocks.append(Text(asked(scene, scene.card_text), TextStyle.QUESTION))
     if update.off_what_is_asked(session) and not way_running(session):
-        # That a turn could still become a good one does not matter here.
-        blocks.append(Text(other_turns(played, scene)))
-        blocks += [block for block in _verdicts(session, played, scene) if not _in_the_making(block)]
+        blocks.append(Text(other_turns(session, played, scene)))
+        # No praise beside that: the turn is good, or could become so, but it is to be undone.
+        blocks += [block for block in _verdicts(session, played, scene) if not _praise(block)]
     else:
         blocks += _verdicts(session, played, scene)
     if not played.solved:
@@ -223,8 +223,8 @@ def _past_the_step(played: LessonPlay, scene: Ask) -> bool:
     return one_step and scene.task.done(played.attempt.history.cube.position)
 
 
-def _in_the_making(block: Block) -> bool:
-    return isinstance(block, VerdictNote) and block.mark is Mark.MAKING
+def _praise(block: Block) -> bool:
+    return isinstance(block, VerdictNote) and block.mark in (Mark.OPTIMAL, Mark.ACCEPTABLE, Mark.MAKING)
 
 
 def _verdicts(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:

@@ -79,6 +79,13 @@ def other_turn(notation: str, layer: str) -> str:
     return f"{notation} turns the {layer} layer, but the lesson asks for another turn. Undo it and try again."
 
 
+def works_too(notation: str, asked: str) -> str:
+    """A good turn that is not the one asked for; ``asked`` has the turns that the text names, if it does."""
+    if asked:
+        return f"{notation} works too, but here you practise {asked}. Undo it and try again."
+    return f"{notation} works too, but the lesson asks for another turn. Undo it and try again."
+
+
 def wrong_way(notation: str, layer: str) -> str:
     """One turn of the layer asked for, in the other direction."""
     return f"{notation} turns the {layer} layer the wrong way. Undo it and try again."
