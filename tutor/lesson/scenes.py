@@ -44,7 +44,7 @@ class SceneBase(Struct, frozen=True, kw_only=True):
     speed: float = 1.0
     caption: str = ""
     rail: bool = True
-    """Whether the steps are shown while the learner turns."""
+    """Whether the steps are shown while the learner turns; not where turning itself is taught."""
     follows: bool = False
     """Whether it starts where the scene before ended."""
     idea: str = ""

@@ -273,9 +273,9 @@ def _sign(scene: Show, segment: LessonSegment) -> str:
 
 def _task(scene: Ask | Alone) -> str:
     """What is to be done; no question where the text answers it."""
-    if isinstance(scene, Alone):
-        return lesson_words.ON_YOUR_OWN
-    return words.TURN_YOUR_CUBE if turns_said(scene, scene.text) else asked(scene, scene.text)
+    if isinstance(scene, Ask) and turns_said(scene, scene.text):
+        return words.TURN_YOUR_CUBE
+    return asked(scene, scene.text)
 
 
 def _notations(turns: tuple[Turn, ...]) -> tuple[str, ...]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 
 import pytest
+from msgspec.structs import replace
 
 from tests.screens.lesson.answering import best_turn, go_to, scene_of, solve
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
+from tests.words.shown import texts_shown
 from tutor.cube.faces import Turn
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.stickers import COLOUR_NAMES
@@ -455,3 +457,63 @@ def test_a_pair_solved_by_other_turns_than_those_to_be_read_is_not_what_was_aske
         pilot.turn(turn)
     assert not settled(pilot.session)
     assert told_off(pilot) == [words.OTHER_TURNS]
+
+
+LATER_WORDS = re.compile(
+    r"\b(?:pair|slot|match|join|raise|lift|insert|case|optimal|acceptable|detour|shortest)", re.IGNORECASE
+)
+"""What the lessons after the first explain."""
+
+
+def said_of_turns(pilot: Pilot) -> str:
+    """All that the card, the rail and the line at the foot say, the scene's own text aside."""
+    own = {scene_of(pilot).card_text, getattr(scene_of(pilot), "afterwards", "")}
+    view = replace(pilot.view, bar=(), more=())
+    return " | ".join(text for text in texts_shown(view) if text not in own)
+
+
+def test_where_turning_itself_is_taught_nothing_is_said_of_a_pair(pilot: Pilot) -> None:
+    scenes = pilot.lessons["notation"].scenes
+    asking = [number for number, scene in enumerate(scenes) if isinstance(scene, Ask | Alone)]
+    assert asking
+    for number in asking:
+        scene = scenes[number]
+        assert isinstance(scene, Ask | Alone)
+        for tried in ("", "D", "U", *(turn.notation for turn in scene.accept[0][:1])):
+            pilot.press(f"lesson:{number}:0:notation")
+            pilot.key("v")
+            pilot.turn(tried)
+            for key in ("h", "s", "a", "space", "escape"):
+                pilot.key(key)
+                pilot.settle()
+                assert not LATER_WORDS.search(said_of_turns(pilot)), (number, tried, key)
+        pilot.press(f"lesson:{number}:0:notation")
+        solve(pilot, scene)
+        pilot.key("p")
+        assert settled(pilot.session)
+        assert not LATER_WORDS.search(said_of_turns(pilot)), number
+
+
+def test_where_turning_itself_is_taught_each_turn_asked_for_is_read_out(pilot: Pilot) -> None:
+    scenes = pilot.lessons["notation"].scenes
+    index = next(n for n, each in enumerate(scenes) if isinstance(each, Ask) and len(each.accept[0]) == 3)
+    pilot.press(f"lesson:{index}:0:notation")
+    read = []
+    for turn in ("R", "U", "R'"):
+        pilot.turn(turn)
+        read += Reading(pilot.view).verdicts
+    assert [(note.mark, note.title, note.text) for note in read] == [
+        (Mark.OPTIMAL, "R: Yes", "R turns the right layer clockwise."),
+        (Mark.OPTIMAL, "U: Yes", "U turns the top layer clockwise."),
+        (Mark.OPTIMAL, "R': Yes", "R' turns the right layer anticlockwise."),
+    ]
+
+
+def test_reading_turns_counts_as_no_case(pilot: Pilot) -> None:
+    pilot.press("lesson:0:0:notation")
+    for scene in pilot.lessons["notation"].scenes[:-1]:
+        solve(pilot, scene)
+        pilot.key("enter")
+    assert isinstance(scene_of(pilot), Recap)
+    assert words.ALL_DONE in Reading(pilot.view).texts
+    assert not any("case" in text for text in Reading(pilot.view).texts)

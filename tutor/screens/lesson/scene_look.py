@@ -30,11 +30,14 @@ def camera_from(scene: Scene, before: Camera) -> Camera:
     return before if scene.follows else REST_CAMERA
 
 
-def asked(scene: Ask, text: str) -> str:
-    """What is asked below a text where turns are judged, by how much of the way; nothing that it answers."""
+def asked(scene: Ask | Alone, text: str) -> str:
+    """What is asked below a text, by how much of the way; nothing that it answers, and of no pair where
+    turning itself is taught."""
+    if isinstance(scene, Alone):
+        return words.ON_YOUR_OWN if scene.rail else words.TURNS_ON_YOUR_OWN
     if scene.extent is Extent.TURN and turns_said(scene, text):
         return words.MAKE_TURN
-    return _ASKS[scene.extent]
+    return words.MAKE_TURNS if scene.extent is Extent.CASE and not scene.rail else _ASKS[scene.extent]
 
 
 def turns_said(scene: Ask | Alone, text: str) -> str:

@@ -68,9 +68,20 @@ TURNED_ROUND = "You turned the whole cube. The words above speak of it as it was
 WHICH_TURN = "Which turn comes next?"
 MAKE_TURN = "Your turn: make this turn."
 """Where the text says which."""
+MAKE_TURNS = "Your turn: make these turns."
 FINISH_STEP = "Your turn: finish this step."
 SOLVE_PAIR = "Your turn: bring the pair into its slot."
 AS_ASKED = "You made the turn that the lesson asks for."
+ALL_AS_ASKED = "You made the turns that the lesson asks for."
+WAYS = ("clockwise", "half way round", "anticlockwise")
+"""How a turn of one, two or three quarters goes."""
+
+
+def turn_read(notation: str, layer: str, way: str) -> str:
+    """What a turn is, where turning itself is taught."""
+    return f"{notation} turns the {layer} layer {way}."
+
+
 OTHER_TURNS = "These are not the turns that the lesson asks for here. Undo them and try again."
 
 
@@ -98,6 +109,8 @@ def too_far(notation: str, layer: str) -> str:
 
 ON_YOUR_OWN = "On your own: bring the pair into its slot."
 JUDGED_LATER = "You see at the end how good your turns were. You may undo turns."
+TURNS_ON_YOUR_OWN = "On your own: make these turns."
+MAY_UNDO = "You may undo turns."
 
 # ---------------------------------------------------------------------------------------------- questions
 
@@ -160,6 +173,7 @@ def next_lesson(title: str) -> str:
 
 ANSWER_FIRST = "This question needs no turns. Choose an answer first."
 POINT_FIRST = "This question needs no turns. Click what you found, or choose it."
+NO_HINT_ON_TURNS = "The text says which turns to make, so you need no hint."
 NO_TURNS_HERE = "This scene needs no turns from you. Press Enter to go on."
 NO_TURNS_AT_THE_END = "This scene needs no turns from you. Press Enter to finish the lesson."
 
