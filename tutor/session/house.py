@@ -200,6 +200,10 @@ class Room:
         """Whether the learner may ask for a hint now."""
         return self.turns_allowed(session) and not self.silent(session)
 
+    def teaches_turning(self, session: Session) -> bool:
+        """Whether turning itself is taught, so that no step is named and no turn judged for a pair."""
+        return False
+
     def starts_with_turn_buttons(self, session: Session) -> bool:
         """Whether there are turn buttons here before the learner has chosen where they are."""
         return False

@@ -42,10 +42,11 @@ def new_case(session: Session, played: LessonPlay) -> str:
 
 
 def tallied(played: LessonPlay) -> Tally:
-    """The tally with the scene that is on the screen."""
+    """The tally with the scene that is on the screen; reading turns, nobody solves a case."""
     tally = played.tally
     helped = bool(played.hints) or played.revealed
-    solved = played.solved and whole_case(played) is not None
+    reads = not played.lesson.scenes[played.scene].rail
+    solved = played.solved and not reads and whole_case(played) is not None
     return Tally(
         tally.unaided | {played.scene} if solved and not helped else tally.unaided,
         tally.new | {played.new} if solved and played.new else tally.new,

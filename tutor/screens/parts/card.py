@@ -53,6 +53,9 @@ _LACKS = {
     SoFar.FURTHER: words.TURN_FURTHER,
     SoFar.OTHER_WAY: words.TURN_OTHER_WAY,
     SoFar.QUARTER: words.TURN_QUARTER,
+    SoFar.FURTHER_TOO: words.FURTHER_WORKS,
+    SoFar.OTHER_WAY_TOO: words.OTHER_WAY_WORKS,
+    SoFar.QUARTER_TOO: words.QUARTER_WORKS,
 }
 _RUNGS = 3
 
