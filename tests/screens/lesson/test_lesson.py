@@ -18,6 +18,7 @@ from tutor.lesson.library import curriculum_names
 from tutor.lesson.scenes import Alone, Ask, Find, Quiz, Recap, Scene, Show, Tell
 from tutor.lesson.words.replies import LOOK_AT_THE_CUBE
 from tutor.screens.lesson import words
+from tutor.screens.lesson.keeping import whole_case
 from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
@@ -536,8 +537,11 @@ def test_reading_turns_counts_as_no_case(pilot: Pilot) -> None:
     pilot.press("lesson:0:0:notation")
     for scene in pilot.lessons["notation"].scenes[:-1]:
         solve(pilot, scene)
+        assert whole_case(held(LESSON.of(pilot.session))) is None
         pilot.key("enter")
     assert isinstance(scene_of(pilot), Recap)
+    # Nobody has met a case by reading turns, so that practice begins each with its full guidance.
+    assert pilot.session.guidance == ()
     assert words.ALL_DONE in Reading(pilot.view).texts
     assert not any("case" in text for text in Reading(pilot.view).texts)
 

@@ -42,11 +42,10 @@ def new_case(session: Session, played: LessonPlay) -> str:
 
 
 def tallied(played: LessonPlay) -> Tally:
-    """The tally with the scene that is on the screen; reading turns, nobody solves a case."""
+    """The tally with the scene that is on the screen."""
     tally = played.tally
     helped = bool(played.hints) or played.revealed
-    reads = not played.lesson.scenes[played.scene].rail
-    solved = played.solved and not reads and whole_case(played) is not None
+    solved = played.solved and whole_case(played) is not None
     return Tally(
         tally.unaided | {played.scene} if solved and not helped else tally.unaided,
         tally.new | {played.new} if solved and played.new else tally.new,
