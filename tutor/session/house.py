@@ -69,6 +69,8 @@ class Session(Struct, frozen=True, eq=False):
     """With reduced motion: the cube faded from, and when the fade began."""
     writing: Writing = field(default_factory=Writing)
     sheet: Sheet = Sheet.NONE
+    told: tuple[str, ...] = ()
+    """What the sheet tells that says what is wrong: its heading, and a paragraph for each thing."""
     full_screen: bool = False
     """Whether the window fills the screen; nobody keeps that for the next time."""
     notice: str = ""

@@ -105,3 +105,4 @@ class Sheet(Enum):
     KEYS = "keys"
     WORDS = "words"
     MENU = "more buttons"
+    TOLD = "what is wrong"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
@@ -11,10 +12,13 @@ from tests.screens.lesson.answering import best_turn, go_to, scene_of, solve
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tests.words.shown import texts_shown
+from tests.workers.direct import answers_of
 from tutor.cube.faces import Turn
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.lesson.library import curriculum_names
+from tutor.lesson.assembly import LessonSetting
+from tutor.lesson.library import curriculum_names, load_lesson
+from tutor.lesson.problems import LessonError
 from tutor.lesson.scenes import Alone, Ask, Find, Quiz, Recap, Scene, Show, Tell
 from tutor.lesson.words.replies import LOOK_AT_THE_CUBE
 from tutor.screens.lesson import words
@@ -25,7 +29,7 @@ from tutor.screens.lesson.update import settled
 from tutor.session.beats import Phase
 from tutor.session.commands import Act, Open
 from tutor.ui.inputs import Modifier, StickerPressed
-from tutor.ui.view import Arrow, BayState, Button, Mark, VerdictNote
+from tutor.ui.view import Arrow, BayState, Button, Mark, Text, VerdictNote
 
 LESSONS = curriculum_names()
 
@@ -604,3 +608,20 @@ def test_the_button_that_steps_on_says_what_it_does(pilot: Pilot) -> None:
         assert button.label == ("Next turn" if turned else "What comes next")
         seen.add(button.label)
     assert len(seen) == 2
+
+
+def test_of_a_lesson_that_cannot_be_read_all_that_is_wrong_can_be_read(pilot: Pilot, tmp_path: Path) -> None:
+    scene = '[[scene]]\nkind = "tell"\ntext = "A cube."\ntexts = "This key is not known."\n'
+    (tmp_path / "mine.toml").write_text('title = "Mine"\ngoal = "A goal."\n' + scene * 6, encoding="utf-8")
+    setting = LessonSetting(answers_of(pilot.solver))
+    pilot.rewire(read_lesson=lambda name, *_: load_lesson(name, setting, tmp_path))
+    with pytest.raises(LessonError) as caught:
+        load_lesson("mine", setting, tmp_path)
+    told = tuple(str(problem) for problem in caught.value.problems)
+    assert len(told) == 6
+    pilot.press("lesson:0:0:mine")
+    assert pilot.session.screen == "home"
+    assert [block.text for block in pilot.view.overlay if isinstance(block, Text)][1:] == [*told]
+    pilot.key("enter")
+    assert not pilot.view.overlay
+    assert pilot.session.screen == "home"

@@ -24,9 +24,9 @@ CASE_BOOK_INSTEAD = "Begin with the case book"
 COMING = "Opening the lesson …"
 
 
-def unreadable(name: str, problems: tuple[str, ...]) -> str:
-    """A lesson that cannot be opened, with the first things wrong in it."""
-    return f"The lesson “{name}” cannot be read: {' · '.join(problems[:3])}"
+def unreadable(name: str) -> str:
+    """Over all that is wrong in a lesson."""
+    return f"The lesson “{name}” cannot be played yet:"
 
 
 # ---------------------------------------------------------------------------------------- top of the card

@@ -277,6 +277,16 @@ def word_blocks(texts: tuple[str, ...]) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
+def told_blocks(told: tuple[str, ...]) -> tuple[Block, ...]:
+    """The sheet that says what is wrong with something: all of it, so that it can be mended."""
+    heading, *problems = told
+    return (
+        Text(heading, TextStyle.HEADING),
+        *(Text(problem) for problem in problems),
+        Button(Act.CLOSE, words.CLOSE, primary=True),
+    )
+
+
 def texts_in(blocks: tuple[Block, ...]) -> tuple[str, ...]:
     """All texts in blocks."""
     said: list[str] = []
