@@ -31,6 +31,11 @@ def figured(count: int, singular: str, plural: str = "") -> str:
     return f"{count:,} {noun(count, singular, plural)}"
 
 
+def percent(share: float) -> int:
+    """A share in whole hundredths, as it is shown; what counts shares goes by these."""
+    return round(100 * share)
+
+
 def times(count: int) -> str:
     """How often: once, twice, three times."""
     return {1: "once", 2: "twice"}.get(count, f"{number(count)} times")

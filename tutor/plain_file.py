@@ -29,6 +29,14 @@ def refuse_odd(path: Path) -> None:
         raise OSError(errno.EINVAL, NOT_A_FILE, str(path))
 
 
+def is_plain(path: Path) -> bool:
+    """Whether a plain file can be seen; unlike Path.is_file, no where its folder may not be looked into."""
+    try:
+        return path.is_file()
+    except OSError:
+        return False
+
+
 def open_plain(path: Path) -> BinaryIO:
     """A file opened for reading. Raises OSError for what is none, without waiting."""
     refuse_odd(path)

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from msgspec.structs import replace
+
 from render.layout.boxes import UNIT, Box, BoxKind, Ink, Line, Panel, Place, Rect
 from render.layout.buttons import Metrics, Placed, natural_width, place_button, set_lines
 from render.text.typefaces import Typeface
@@ -18,6 +20,8 @@ LINE_SIZES = (1 / 13, 1 / 16)
 STEP_SIZE = 1 / 11
 TURN_SIZE = 1 / 5
 WAY_SIZE = 1 / 16
+ANSWER_SIZES = (WAY_SIZE, 1 / 20, 1 / 24, 1 / 28)
+"""Sizes of answers: the first at which all are in sight with the button beneath them, else the last."""
 MARGIN = 1 / 27
 LINES = 2
 """Room is kept for so many lines, so that the cube does not jump when a longer sentence comes."""
@@ -69,19 +73,31 @@ def _place_line(text: str, area: Rect, high: float) -> Panel:
 def _place_aside(board: Board, buttons: Sequence[Button], room: Rect, high: float, metrics: Metrics) -> Panel:
     """The answer as far as it is shown, and beneath it the buttons."""
     margin = round(MARGIN * high)
-    x, y, wide = room.x + UNIT, room.y + margin, room.width - UNIT - margin
+    row = Rect(room.x + UNIT, room.y + margin, room.width - UNIT - margin, 0)
     boxes: list[Box] = []
-    for placed in _shown(board, Rect(x, 0, wide, 0), high):
+    y = row.y
+    for placed in _shown(board, replace(row, y=0), high):
         boxes += [box.moved(0.0, y) for box in placed.boxes]
         y += placed.height + 2 * UNIT
+    for size in ANSWER_SIZES:
+        below = _place_buttons(buttons, replace(row, y=y), size, high, metrics)
+        content = below[-1].rect.bottom + 2 * UNIT if below else y
+        if content <= room.bottom:
+            break
+    return Panel(Place.ASIDE, room, (*boxes, *below), content - room.y)
+
+
+def _place_buttons(
+    buttons: Sequence[Button], row: Rect, size: float, high: float, metrics: Metrics
+) -> list[Box]:
+    """The buttons below each other, answers in letters of this part of the window's height."""
+    boxes: list[Box] = []
     for button in buttons:
-        row = Rect(x, y, wide, 0)
-        box = (
-            _place_main(button, row, metrics) if button.primary else _place_answer(button, row, high, metrics)
-        )
+        main = button.primary
+        box = _place_main(button, row, metrics) if main else _place_answer(button, row, size, high, metrics)
         boxes.append(box)
-        y = box.rect.bottom + 2 * UNIT
-    return Panel(Place.ASIDE, room, tuple(boxes), y - room.y)
+        row = replace(row, y=box.rect.bottom + 2 * UNIT)
+    return boxes
 
 
 def _shown(board: Board, row: Rect, high: float) -> list[Placed]:
@@ -142,22 +158,21 @@ def _place_main(button: Button, row: Rect, metrics: Metrics) -> Box:
     return place_button(button, Rect(row.x, row.y, wide, tall), metrics)
 
 
-def _place_answer(button: Button, row: Rect, high: float, metrics: Metrics) -> Box:
+def _place_answer(button: Button, row: Rect, size: float, high: float, metrics: Metrics) -> Box:
     """An answer with its key before it, and after it what there is to say of it, beneath it if need be."""
-    keys = sized(Typeface.BODY, WAY_SIZE, high)
+    keys = sized(Typeface.BODY, size, high)
     cap = width(keys, button.key) + keys.size * 0.6 if button.key else 0.0
     left = row.x + UNIT + (cap + 2 * UNIT if cap else 0.0)
     right, top = row.right - 2 * UNIT, row.y + UNIT
     face = Typeface.STRONG if button.selected else Typeface.BODY
-    style = sized(face, WAY_SIZE, high)
+    style = sized(face, size, high)
     lines = wrap(style, button.label, right - left)
     said = list(set_lines(lines, style, left, top, Ink.TEXT if button.enabled else Ink.MUTED))
     y = top + max(len(lines) * style.line_height, keys.line_height)
     more = wrap(keys, button.detail, right - left) if button.detail else ()
     beside = right - width(keys, button.detail)
-    if len(lines) == 1 and beside > left + width(style, lines[0]) + 2 * UNIT:
-        lower = top + style.baseline - keys.baseline
-        said += set_lines(more, keys, beside, lower, Ink.ACCENT)
+    if beside > left + width(style, lines[-1]) + 2 * UNIT:
+        said += set_lines(more, keys, beside, y - style.line_height, Ink.ACCENT)
     else:
         said += set_lines(more, keys, left, y, Ink.ACCENT)
         y += len(more) * keys.line_height

@@ -12,7 +12,7 @@ from functools import lru_cache
 from msgspec import Struct
 
 from tests.coach.table import COLOURS
-from tutor.cube.faces import Face
+from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS, STICKERS
 from tutor.cube.position import Position, Slot
 from tutor.cube.stickers import faces_shown
@@ -62,6 +62,8 @@ _CROSS_EDGES = re.compile(r"(?P<number>\w+) cross edges?")
 _TAKEN_OUT = re.compile(r"takes out (?P<what>[^.:;,]+)(?:, which (?P<verb>was|were) already solved)?")
 _PUT_BACK = re.compile(r"puts (?P<what>[^.:;,]+?) back in place")
 _SOLVED = re.compile(r"(?P<what>the cross(?: and [^.:;,]+?)?) (?:is|are) solved")
+_LIFTS = re.compile(rf"\blifts the (?P<slot>{_SLOT}) slot")
+_NEARER = re.compile(r"at most (?P<number>\w+) turns? nearer")
 _MIRROR_FACES = {"left": Face.L, "right": Face.B, "lower": Face.D}
 
 
@@ -139,8 +141,30 @@ class Cube(Struct, frozen=True):
         corner, edge = self.faces("corner"), self.faces("edge")
         return self.touching() and all(corner[face] is colour for face, colour in edge.items())
 
+    def slides_in(self) -> bool:
+        """Whether a turn of the top and one of a layer beside the slot solve the pair and keep the others."""
+        tops = (self.position.turned(Turn.of(Face.U, quarters)) for quarters in (1, 2, 3))
+        sides = [Turn.of(face, quarters) for face in _SIDES_OF[self.task.slot] for quarters in (1, 3)]
+        ends = [Cube(top.turned(side), self.task) for top in tops for side in sides]
+        return any(end.home() and set(self.task.keep) <= end.in_place()[0] for end in ends)
+
+    def in_slot(self, words: str) -> list[frozenset[Face]]:
+        """The colours of the corner and the edge that are in a slot."""
+        sides = {_SIDES[word] for word in words.split("-")}
+        places = (sides, sides | {Face.D})
+        return [own for own, shown in _pieces(self.position).items() if set(shown) in places]
+
+    def now_of(self, pieces: list[frozenset[Face]]) -> list[dict[Face, Face]]:
+        """What pieces, by their colours, show on which face."""
+        return [_pieces(self.position)[own] for own in pieces]
+
     def home(self) -> bool:
         return all(face is colour for kind in ("corner", "edge") for face, colour in self.faces(kind).items())
+
+
+def carried(before: Cube, after: Cube) -> bool:
+    """Whether both pieces of the pair have moved."""
+    return all(before.faces(kind) != after.faces(kind) for kind in ("corner", "edge"))
 
 
 def untrue(sentence: str, before: Cube, after: Cube, looked_at: Cube) -> Iterator[str]:
@@ -217,7 +241,12 @@ def _untrue_relations(text: str, before: Cube, after: Cube) -> Iterator[str]:
         r"still touch without matching": lambda: after.touching() and not after.matching(),
         r"wrong way round": lambda: after.touching() and not after.matching(),
         r"^solved!|solves the pair": after.home,
+        r"takes the pair\b.* along": lambda: before.matching() and carried(before, after),
+        r"no turn of the top slides the pair": lambda: after.matching() and not after.slides_in(),
     }
+    for found in _LIFTS.finditer(text):
+        if not all(Face.U in each for each in after.now_of(before.in_slot(found["slot"]))):
+            yield found[0]
     for pattern, fact in facts.items():
         if re.search(pattern, text) and not text.endswith("?") and not fact():
             yield pattern
@@ -300,6 +329,13 @@ def _missing_mirrors(text: str, looked_at: Cube) -> Iterator[str]:
         for kind in kinds:
             if looked_at.hidden(kind) and not told & set(looked_at.faces(kind)):
                 yield f"{found[1]} is hidden"
+
+
+def untrue_nearer(text: str, saved: list[int]) -> Iterator[str]:
+    """How much nearer a lift leads at most, where that is not so: ``saved`` with each turn of the top."""
+    for found in _NEARER.finditer(text.lower()):
+        if max(saved) > number(found["number"]):
+            yield found[0]
 
 
 def untrue_counts(text: str, to_go: int, cost: int) -> Iterator[str]:

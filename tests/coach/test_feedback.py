@@ -1,13 +1,20 @@
 from __future__ import annotations
 
+from itertools import product
+
+import pytest
+
 from tests.coach.table import COLOURS, Table
 from tutor.coach.claims_of_ways import Costs
 from tutor.coach.feedback import feedback
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import parse_turns
-from tutor.cube.position import Slot
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.cases import ALIGNMENTS, CASES
 from tutor.method.continuations import Verdict
+from tutor.method.hand_ways import LIFTS
 from tutor.method.steps import Step
+from tutor.solver.task import Task
 
 
 def test_the_made_pair_is_told_all_the_way_home(table: Table) -> None:
@@ -94,3 +101,36 @@ def test_every_optimal_turn_is_praised_for_something_that_changed(table: Table) 
     for turn in start.turns(Verdict.OPTIMAL):
         text = feedback(start, turn, COLOURS).text
         assert len(text.split(". ")) >= 2
+
+
+@pytest.mark.parametrize(
+    ("top", "says"),
+    [
+        ("U", "F' lifts the front-right slot, but now no turn of the top slides the pair into it."),
+        ("", "F' lifts the front-right slot, but it takes the pair along."),
+        ("U'", "The corner and the edge matched, and F' separates them."),
+    ],
+)
+def test_a_joined_pair_is_told_why_the_other_layer_does_not_lift_its_slot(
+    table: Table, top: str, says: str
+) -> None:
+    remark = feedback(table.at(f"R U R' {top}"), Turn.F_PRIME, COLOURS)
+    assert remark.text == f"{says} Turn it back. This detour costs two turns."
+
+
+@pytest.mark.parametrize("free", [None, Slot.FL, Slot.BL, Slot.BR])
+def test_no_lift_is_blamed_for_what_the_lifts_of_a_good_way_take_out_too(
+    table: Table, free: Slot | None
+) -> None:
+    keep = frozenset(SLOTS) - {Slot.FR, free}
+    lifts = LIFTS[Slot.FR] if free is None else LIFTS[free]
+    reasons = set()
+    for case, alignment in product(CASES, ALIGNMENTS):
+        start = table.answer(case.position(Slot.FR, alignment), Task(Slot.FR, keep))
+        for turn in lifts:
+            remark = feedback(start, turn, COLOURS)
+            if remark.verdict is Verdict.DETOUR:
+                assert "takes out" not in remark.text
+                reasons.add(remark.text.replace(turn.notation, "…"))
+    # Where no slip explains it, how little can come of the lift does.
+    assert any("you are at most one turn nearer" in reason for reason in reasons)

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import io
 import json
+import tempfile
 import wave
 from datetime import UTC, date, datetime
 from importlib import resources
+from pathlib import Path
 
+import numpy as np
 from hypothesis import strategies as st
 
 import lessons
@@ -21,6 +24,7 @@ from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.interchange import format_line, format_table
 from tutor.progress.notes import format_note
 from tutor.progress.own_words import OwnWords
+from tutor.solver.store import write_table
 
 _ODD = (
     b"\x00", b"\xff", b"\xef\xbb\xbf", "ü".encode(), "\u2028".encode(), "🙂".encode(), b"\r\n", b"\n", b"\t",
@@ -90,6 +94,13 @@ def _wave() -> bytes:
     return content.getvalue()
 
 
+def _stored_table() -> bytes:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "cross.table")
+        write_table(path, "cross", np.arange(12, dtype=np.int32).reshape(4, 3))
+        return path.read_bytes()
+
+
 DOCUMENTS: dict[str, tuple[bytes, ...]] = {
     "notation": (b"R U R' U' (R U2' F)3 Rw x y2",),
     "stickers": (_CUBE,),
@@ -105,6 +116,7 @@ DOCUMENTS: dict[str, tuple[bytes, ...]] = {
         ).encode(),
     ),
     "backup": (club(),),
+    "tables": (_stored_table(),),
     "case_lists": (b"1-12, 14", b"3, 14; 9-7", b"slipping", b"made-pair"),
     "captions": (b"Lift the slot. Slide the pair in! Is it solved? " * 5,),
     "recordings": (_wave(),),

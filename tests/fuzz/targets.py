@@ -56,6 +56,7 @@ from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle
 from tutor.solver.nodes import CLASSES
 from tutor.solver.search import Solver
+from tutor.solver.store import TableError, read_table
 
 _TITLES = tuple(LessonTitle(entry.name, entry.title, entry.goal) for entry in lesson_entries())
 LARGEST = 64 * 1024
@@ -210,6 +211,17 @@ def backup(content: bytes) -> None:
             told(fault)
 
 
+def tables(content: bytes) -> None:
+    """A stored table: all that the file holds after its label, or one of the faults that are told."""
+    with folder_with("cross.table", content) as folder, watched():
+        try:
+            table = read_table(folder / "cross.table", "cross")
+        except TableError as fault:
+            told(fault)
+            return
+        assert table.tobytes() == content[-table.nbytes :]
+
+
 def case_lists(content: bytes) -> None:
     """The cases of a sheet or a task, and the list of a board."""
     text = text_of(content)
@@ -298,7 +310,7 @@ TARGETS: dict[str, Callable[[bytes], None]] = {
     each.__name__: each
     for each in (
         notation, stickers, script, settings, small_files, attempt_line, attempt_table, note_line, backup,
-        case_lists, captions, recordings, assigning, batch, actions, key_names,
+        tables, case_lists, captions, recordings, assigning, batch, actions, key_names,
     )
 }  # fmt: skip
 """All of them by name."""

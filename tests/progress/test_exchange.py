@@ -18,7 +18,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tests.progress.conftest import CLUB_EVENING, AttemptMaker
-from tests.progress.test_killed import killed_after, share_until_killed
+from tests.progress.test_killed import killed_sometime, share_until_killed
 from tutor.method.cases import CASES
 from tutor.progress.assignment import AssignedState, Assignment, lesson_task
 from tutor.progress.attempt import GUEST, AttemptRecord
@@ -303,7 +303,7 @@ def kill_while_sharing(folder: Path, times: int) -> int:
     for number in range(times):
         if number % 5 == 3:
             shared.rename(away)
-        said = killed_after(folder, drawn.uniform(0.0, 0.06), share_until_killed)
+        said = killed_sometime(folder, drawn, share_until_killed)
         if away.exists():
             away.rename(shared)
         kept |= said["kept"]

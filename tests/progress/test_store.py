@@ -3,6 +3,8 @@
 import sqlite3
 import subprocess
 import sys
+from collections.abc import Iterable
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from datetime import timedelta
 from pathlib import Path
@@ -17,6 +19,7 @@ from hypothesis import strategies as st
 from tutor.method.cases import CASES
 from tutor.progress.attempt import GUEST, AttemptError
 from tutor.progress.backup import DAILY_KEPT, FILE, daily_backups
+from tutor.progress.names import known_as
 from tutor.progress.store import AttemptStore, Merged
 
 
@@ -167,6 +170,32 @@ def test_threads_take_turns(tmp_path: Path, attempt: Any) -> None:
             thread.join()
         assert {each.uuid for each in store.attempts()} == {each.uuid for group in groups for each in group}
         assert store.waiting == ()
+
+
+def test_no_other_thread_writes_while_learners_of_waiting_attempts_are_named(
+    tmp_path: Path, attempt: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    blocked = tmp_path / "folder"
+    blocked.write_text("a file where the folder should be", encoding="utf-8")
+    free: list[bool] = []
+    with AttemptStore.open(blocked) as store, ThreadPoolExecutor(1) as other:
+
+        def may_write() -> bool:
+            taken = store._lock.acquire(blocking=False)
+            if taken:
+                store._lock.release()
+            return taken
+
+        def asked(name: str, names: Iterable[str]) -> str | None:
+            free.append(other.submit(may_write).result())
+            return known_as(name, names)
+
+        store.record(attempt())
+        monkeypatch.setattr("tutor.progress.store.known_as", asked)
+        assert store.learners() == (GUEST, "Ilva")
+        assert free == [False]
+        assert other.submit(may_write).result()
+        blocked.unlink()
 
 
 RECORD_SOME = """

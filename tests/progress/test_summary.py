@@ -159,6 +159,14 @@ def test_the_forecast_falls_as_the_cards_say(attempt: Any) -> None:
     assert chances[-1] == pytest.approx(mean(last))
 
 
+def test_a_chance_shown_as_90_percent_counts_as_90_percent(attempt: Any) -> None:
+    made = [attempt(CASES[0].slug, day=day) for day in (0, 1, 4, 12, 30, 70)]
+    (card,) = Study.of(made, at(attempt, 70)).cards.values()
+    days = (at(attempt, day) for day in range(71, 400))
+    now = next(day for day in days if f"{card.chance(day):.0%}" == "90%" and card.chance(day) < 0.9)
+    assert summarise(Study.of(made, now), now).forecast[0].likely == 1
+
+
 def test_the_week_tells_what_is_due_and_takes_what_is_overdue_for_today(attempt: Any) -> None:
     overdue, soon = CASES[0].slug, CASES[1].slug
     made = [

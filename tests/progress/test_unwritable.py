@@ -30,7 +30,8 @@ def open_folder() -> Iterator[Path]:
     folder = Path(tempfile.mkdtemp())
     folder.chmod(0o777)
     yield folder
-    folder.chmod(0o777)
+    for each in (folder, *folder.glob("*/")):
+        each.chmod(0o777)
     shutil.rmtree(folder)
 
 
@@ -131,6 +132,38 @@ def test_in_a_folder_that_cannot_be_written_the_session_goes_on(open_folder: Pat
     assert "One attempt is not saved yet" in told["notices"][-1]
     assert "cannot write in the folder" in told["refused"]
     assert (open_folder / FILE).read_bytes() == before
+
+
+LOCKED = """
+import json, os, sys
+from pathlib import Path
+from tutor.progress.interchange import parse_line
+from tutor.session.record_commands import OpenRecords, Record
+from tutor.workers.recorder import Recorder
+home, locked = Path(sys.argv[1]), Path(sys.argv[1], "locked")
+os.environ["HOME"] = str(home)
+locked.mkdir(0o000)
+if os.getuid() == 0:
+    os.setuid(65534)  # rights do not bind the superuser
+recorder = Recorder(locked)
+opened = recorder.carry_out(OpenRecords("Ilva")).standing
+recorded = recorder.carry_out(Record(parse_line(sys.argv[2])))
+told = {"opened": opened.notices, "saved": recorded.saved, "recorded": recorded.standing.notices}
+print(json.dumps(told | {"seen": len(recorder.store.attempts()), "closed": recorder.close()}))
+"""
+
+
+def test_in_a_folder_that_may_not_be_looked_into_attempts_are_kept_and_rescued(
+    open_folder: Path, attempt: Any
+) -> None:
+    made = attempt()
+    told = run(LOCKED, str(open_folder), format_line(made))
+    assert f"cannot save your progress in {open_folder / 'locked'}" in told["opened"][0]
+    assert (told["saved"], told["seen"]) == (False, 1)
+    assert "One attempt is not saved yet" in told["recorded"][-1]
+    (rescued,) = open_folder.glob("pairwright-attempts-*.jsonl")
+    assert [parse_line(line) for line in rescued.read_text(encoding="utf-8").splitlines()] == [made]
+    assert f"progress import {rescued}" in told["closed"][-1]
 
 
 def test_once_the_folder_can_be_written_what_waited_is_written(tmp_path: Path, attempt: Any) -> None:

@@ -48,6 +48,13 @@ def test_what_does_not_fit_is_marked() -> None:
     assert font.getlength(lines[-1]) <= 200
 
 
+def test_a_word_wider_than_a_line_is_broken_after_a_hyphen_if_it_has_one() -> None:
+    assert wrapped("the yellow-orange-green one", len, 15, 9) == ("the yellow-", "orange-green", "one")
+    assert wrapped("the orange-green one", len, 15, 9) == ("the", "orange-green", "one")
+    assert wrapped("abcdefgh", len, 3, 9) == ("abc", "def", "gh")
+    assert wrapped("abcdefgh", len, 3, 2) == ("abc", "d …")
+
+
 SHAPES = [(1280, 720), (1080, 1080), (1080, 1920), (640, 480), (480, 800), (320, 240)]
 
 
@@ -62,6 +69,18 @@ def test_the_cube_keeps_more_than_two_fifths_of_the_picture(size: tuple[int, int
 @pytest.mark.parametrize("size", SHAPES)
 def test_letters_are_no_smaller_than_a_twenty_eighth_of_the_height(size: tuple[int, int]) -> None:
     assert Lettering.of(film(size, "R U R'", "said with it"), INKS).em >= size[1] / 28
+
+
+@pytest.mark.parametrize("size", SHAPES)
+def test_nothing_is_written_into_the_margins(size: tuple[int, int]) -> None:
+    shown = film(size, "R U R'", "The yellow-orange-green corner and the orange-green edge touch. " * 3)
+    lettering = Lettering.of(shown, INKS)
+    margin, rule = round(0.75 * lettering.em), max(1, lettering.em // 16)
+    for words in {frame.words for frame in shown.frames}:
+        # The rule between cube and words lies at the upper or the left edge; a letter may begin 1 px early.
+        drawn = np.asarray(lettering.drawn(words))[rule:, rule:]
+        for side in (drawn[:, : margin - rule - 1], drawn[:, -margin + 1 :]):
+            assert (side == np.array(INKS.ground)).all()
 
 
 def cubie_pixels(lettering: Lettering, mirrors: bool) -> float:

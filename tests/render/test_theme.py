@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import fields
 
+from render.layout.boxes import Ink
 from render.stage.palette import load_palette, palette_names
 from render.theme import (
     Colour,
@@ -44,6 +46,12 @@ def test_light_and_dark_are_shipped() -> None:
 @pytest.fixture(params=["light", "dark"])
 def theme(request: pytest.FixtureRequest) -> Theme:
     return load_theme(request.param)
+
+
+def test_every_ink_has_its_colour_in_a_theme() -> None:
+    # The painter looks an ink's colour up by its name.
+    colours = {each.name for each in fields(Theme) if each.type is Colour}
+    assert {ink.value for ink in Ink} <= colours
 
 
 def test_text_reaches_its_contrast_on_every_ground_it_stands_on(theme: Theme) -> None:

@@ -145,6 +145,9 @@ def on_the_board(pilot: Pilot) -> Iterator[tuple[str, View]]:
     while "?" not in getattr(pilot.view.board, "line", "?"):
         pilot.key("right")
     yield "board, a lesson's question", pilot.view
+    pilot.press("show:made-pair")
+    pilot.give_keys("1", "1", "2", "space", "space")
+    yield "board, long answers", pilot.view
     pilot.press("board:PREPARE")
 
 

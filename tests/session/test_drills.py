@@ -13,10 +13,14 @@ from tests.screens.practice import sitting
 from tests.screens.practice.sitting import DAY, begin, finish, go_on, on_disk, practised_before, sits_down
 from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
+from tutor.app.files.painting import FILE as PAINTING
+from tutor.app.files.painting import save_painting
+from tutor.app.files.places import PlacesFile
 from tutor.app.files.settings import FILE as SETTINGS
 from tutor.app.files.settings import save_settings
 from tutor.progress.attempt import AttemptRecord
 from tutor.screens.practice.state import PRACTICE, RUN, Phase
+from tutor.session.commands import TellAtFoot
 from tutor.solver.search import Solver
 from tutor.workers import recorder
 from tutor.workers.words import NOTHING_CHOSEN
@@ -75,6 +79,34 @@ def test_settings_that_cannot_be_kept_hold_and_the_file_is_named(pilot: Pilot, t
     pilot.settle()
     assert pilot.session.settings.look.theme != before
     assert f"The program cannot save what you chose ({folder / SETTINGS}: " in pilot.view.notice
+
+
+def test_a_painting_and_a_place_that_cannot_be_kept_are_told_once(pupil: Pilot, tmp_path: Path) -> None:
+    folder = tmp_path / "folder"
+    folder.write_text("in the way")
+    pupil.rewire(
+        save_painting=lambda _, text: save_painting(folder, text), save_places=PlacesFile(folder).save
+    )
+
+    def told(*keys: str) -> str:
+        pupil.application.give(TellAtFoot(""))
+        pupil.give_keys(*keys)
+        pupil.settle()
+        return pupil.view.notice
+
+    pupil.press("lesson:0:0:made-pair")
+    pupil.settle()
+    assert f"cannot save where you left the lessons ({folder}: " in pupil.view.notice
+    assert told("enter") == ""
+    pupil.press("open:PAINTING")
+    assert f"cannot save what you painted ({folder / PAINTING}: " in told("w")
+    assert told("r") == ""
+    folder.unlink()
+    assert told("o") == ""
+    folder.joinpath(PAINTING).unlink()
+    folder.rmdir()
+    folder.write_text("in the way again")
+    assert "cannot save what you painted" in told("y")
 
 
 def test_a_clock_set_back_between_two_attempts_keeps_both_and_their_lengths(

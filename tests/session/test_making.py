@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import pi
 from pathlib import Path
 
@@ -29,6 +30,7 @@ from tutor.screens.practice.metronome import beaten, followed
 from tutor.screens.practice.state import Beat, Timing
 from tutor.screens.solve.solving import SolveStand, stand
 from tutor.screens.solve.state import SOLVE
+from tutor.session.making import SoFar, so_far
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 from tutor.ui.inputs import LayerDragged, LayerReleased, Modifier
@@ -196,8 +198,8 @@ def test_a_half_turn_in_two_strokes_is_never_called_a_detour(pilot: Pilot) -> No
     off = [tile.off_rail for tile in rail_of(pilot).own]
     for stroke in ("2", "b"):
         pilot.give_keys("b")
-        so_far = "You are turning a good layer. Turn it a quarter more."
-        assert note(pilot) == VerdictNote(Mark.MAKING, "B: a quarter so far", so_far)
+        told = "You are turning a good layer. Turn it a quarter more."
+        assert note(pilot) == VerdictNote(Mark.MAKING, "B: a quarter so far", told)
         assert marks(pilot)[-1] is Mark.MAKING
         assert [tile.off_rail for tile in rail_of(pilot).own][:-1] == off
         pilot.key("s")
@@ -205,6 +207,33 @@ def test_a_half_turn_in_two_strokes_is_never_called_a_detour(pilot: Pilot) -> No
         pilot.give_keys(stroke)
         assert note(pilot).mark is marks(pilot)[-1] is Mark.OPTIMAL
         pilot.key("backspace")
+
+
+def test_a_layer_of_which_no_turn_is_optimal_is_not_called_a_good_one(pilot: Pilot) -> None:
+    pilot.free_play(MADE)
+    # U is Acceptable here, and R alone is Optimal.
+    for turns in ("U'", "U'"):
+        pilot.turn(turns)
+        assert note(pilot).mark is Mark.MAKING
+        assert "good layer" not in note(pilot).text
+        assert note(pilot).text.endswith("works too, but another layer takes fewer turns.")
+    assert note(pilot).text.startswith("A quarter turn")
+    pilot.turn("U")
+    assert note(pilot).text.startswith("The other way round")
+
+
+def verdicts_of(*quarters: Verdict) -> Callable[[Turn], Verdict]:
+    return lambda turn: quarters[turn.quarters - 1]
+
+
+def test_a_turn_in_the_making_is_told_the_way_to_the_best_turn_of_its_layer() -> None:
+    best, also, no = Verdict.OPTIMAL, Verdict.ACCEPTABLE, Verdict.DETOUR
+    assert so_far(Turn.U_PRIME, verdicts_of(best, also, no)) is SoFar.OTHER_WAY
+    assert so_far(Turn.U_PRIME, verdicts_of(also, best, no)) is SoFar.FURTHER
+    assert so_far(Turn.U_PRIME, verdicts_of(no, also, no)) is SoFar.FURTHER_TOO
+    assert so_far(Turn.U2, verdicts_of(also, no, best)) is SoFar.QUARTER
+    assert so_far(Turn.U, verdicts_of(also, best, no)) is None
+    assert so_far(Turn.U, verdicts_of(no, no, no)) is None
 
 
 def test_once_another_layer_turns_what_the_turn_has_become_counts(pilot: Pilot) -> None:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import subprocess
+import sys
+import tempfile
 from pathlib import Path
 
 import numpy as np
@@ -69,6 +72,19 @@ def test_a_changed_byte_is_noticed(stored: Path, place: int) -> None:
     content[place] ^= 0x55
     stored.write_bytes(bytes(content))
     assert made_again(stored) in ([NoticeKind.DAMAGED], [NoticeKind.OUTDATED])
+
+
+def test_no_changed_byte_of_the_first_line_gives_another_table(stored: Path) -> None:
+    whole = stored.read_bytes()
+    for place in range(whole.index(b"\n") + 1):
+        for byte in b'0e-,<>u]" ':
+            stored.write_bytes(whole[:place] + bytes((byte,)) + whole[place + 1 :])
+            try:
+                table = read_table(stored, "table")
+            except TableError:
+                continue
+            assert np.array_equal(table, TABLE)
+            assert table.dtype == TABLE.dtype
 
 
 @pytest.mark.parametrize(
@@ -146,6 +162,36 @@ def test_with_no_place_to_write_at_all_tables_stay_in_memory(
     store = Store(unwritable)
     assert store.get("table", lambda: TABLE) is TABLE
     assert [notice.kind for notice in store.notices] == [NoticeKind.READ_ONLY]
+
+
+LOCKED = """
+import mmap, os, sys  # mmap here, since the superuser's Python may be out of reach once numpy asks for it
+from pathlib import Path
+import numpy as np
+from tutor.solver.store import Store
+locked, spare = Path(sys.argv[1], "locked"), Path(sys.argv[1], "spare")
+locked.mkdir()
+locked.chmod(0)
+spare.mkdir()
+spare.chmod(0o777)
+if os.getuid() == 0:
+    os.setuid(65534)  # rights do not bind the superuser
+store = Store(locked, spare)
+before = store.has("table")
+store.save("table", np.arange(9))
+print(before, store.has("table"), *(notice.kind.value for notice in store.notices))
+"""
+
+
+def test_a_folder_that_may_not_be_looked_into_gives_way_to_a_temporary_one() -> None:
+    # Not pytest's own folder, which other users of the machine cannot reach.
+    with tempfile.TemporaryDirectory() as folder:
+        Path(folder).chmod(0o777)
+        done = subprocess.run(
+            [sys.executable, "-c", LOCKED, folder], capture_output=True, text=True, check=False
+        )
+        Path(folder, "locked").chmod(0o777)
+    assert done.stdout.split() == ["False", "True", "read-only"], done.stderr
 
 
 def test_two_processes_may_build_at_once(tmp_path: Path) -> None:

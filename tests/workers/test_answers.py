@@ -10,6 +10,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from tutor.cube.faces import Turn
 from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.method.answer import answer
@@ -18,6 +20,9 @@ from tutor.solver.search import Solver
 from tutor.solver.tables import LARGE_TABLES, PAIR_TABLE, SCREEN_TABLE, TABLES
 from tutor.solver.task import Task
 from tutor.workers.answers import AnswerService
+from tutor.workers.desk import Desk
+from tutor.workers.table_news import TablesShare
+from tutor.workers.words import SETUP_RESTARTED, STOPPED_EVERY_TIME, setup_failed, setup_share
 
 TASK = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
 MADE = SOLVED.after([Turn.R, Turn.U, Turn.R_PRIME])
@@ -111,6 +116,51 @@ def test_large_tables_are_made_while_answers_come_from_the_quick_ones(
     assert {path.stem for path in folder.glob("*.table")} <= TABLES
     for name in LARGE_TABLES:
         assert (folder / f"{name}.table").read_bytes() == (large_folder / f"{name}.table").read_bytes()
+
+
+def dies(desk: Desk, _folder: Path, _spare: Path | None) -> Callable[[None], None]:
+    """In place of what makes large tables: ends the process when it has begun."""
+
+    def build(_: None) -> None:
+        desk.tell(TablesShare(0.4))
+        os._exit(3)
+
+    return build
+
+
+def fails(desk: Desk, _folder: Path, _spare: Path | None) -> Callable[[None], None]:
+    """In place of what makes large tables: meets a fault when it has begun."""
+
+    def build(_: None) -> None:
+        desk.tell(TablesShare(0.4))
+        raise ValueError("no room")
+
+    return build
+
+
+@pytest.mark.parametrize(
+    ("build", "told"),
+    [
+        (dies, [SETUP_RESTARTED, setup_share(0.4), SETUP_RESTARTED, setup_failed(STOPPED_EVERY_TIME)]),
+        (fails, [setup_failed("no room")]),
+    ],
+)
+def test_that_large_tables_cannot_be_made_takes_the_place_of_how_much_is_made(
+    build: Callable[..., Any],
+    told: list[str],
+    large_folder: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    for path in large_folder.iterdir():
+        os.link(path, tmp_path / path.name)
+    (tmp_path / f"{PAIR_TABLE}.table").unlink()
+    monkeypatch.setattr("tutor.workers.answers.building", build)
+    with working(tmp_path) as service:
+        expected = [setup_share(0.0), setup_share(0.4), *told]
+        assert notices(until(service, lambda heard: len(notices(heard)) == len(expected))) == expected
+        service.ask(1, (MADE, TASK))
+        assert list(answers(until(service, answers))) == [1]
 
 
 def test_a_damaged_large_table_is_said_so_and_made_again(

@@ -86,6 +86,12 @@ LOOK_SECONDS = 1.0
 """How often a lesson's file is looked at."""
 EXCHANGE_SECONDS = 2.0
 """How often the shared folder is looked at."""
+_KEPT: dict[type[SaveSettings | KeepPlaces | KeepPainting], str] = {
+    SaveSettings: words.WHAT_YOU_CHOSE,
+    KeepPlaces: words.WHERE_YOU_LEFT_LESSONS,
+    KeepPainting: words.WHAT_YOU_PAINTED,
+}
+"""What is kept in small files, in words."""
 
 log = logging.getLogger(__name__)
 
@@ -130,6 +136,8 @@ class Application:
         self._seen_by_anyone = False
         self._alone = False
         self._seen: tuple[str, float | None] = ("", None)
+        self._unsaved: dict[type[Effect], str] = {}
+        """What was told of what could not be saved last."""
         self._said: tuple[str, ...] | None = None
         """What the card says as far as it is read aloud; None while nothing is read."""
         self._next_look = 0.0
@@ -430,8 +438,13 @@ class Application:
                     self.services.save_painting(learner, text)
         except OSError as error:
             where = f"{error.filename}: " if error.filename else ""
-            what = words.WHAT_YOU_PAINTED if isinstance(effect, KeepPainting) else words.WHAT_YOU_CHOSE
-            return (TellAtFoot(words.not_saved(what, f"{where}{error.strerror}")),)
+            told = words.not_saved(_KEPT[type(effect)], f"{where}{error.strerror}")
+            if self._unsaved.get(type(effect)) == told:
+                # Places and paintings are saved at every step.
+                return ()
+            self._unsaved[type(effect)] = told
+            return (TellAtFoot(told),)
+        self._unsaved.pop(type(effect), None)
         return ()
 
     def _painted(self, wanted: LookForPainting) -> tuple[Command, ...]:

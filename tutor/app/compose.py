@@ -28,7 +28,7 @@ from tutor.app.files.folders import (
 from tutor.app.files.painting import FILE as PAINTING
 from tutor.app.files.painting import load_painting, save_painting
 from tutor.app.files.places import PlacesFile
-from tutor.app.files.settings import Loaded, save_settings
+from tutor.app.files.settings import Loaded, WindowSettings
 from tutor.app.files.solves import FOLDER as SOLVES
 from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Services
@@ -149,7 +149,8 @@ def make_application(loaded: Loaded, folder: Path | None = None, shared: Path | 
         records=Records(settings.learner, (settings.learner,), mark=uuid4()),
         notice=" ".join(filter(None, (loaded.notice, listed.left_out))),
     )
-    return Application(session, make_services(folder, places.save, shared))
+    kept = WindowSettings(config_folder(), settings)
+    return Application(session, make_services(folder, kept.save, places.save, shared))
 
 
 def take_over(own: Path, solves: Path, painting: Path) -> None:
@@ -168,7 +169,10 @@ def on_shelf(belongings: Belongings, effect: ShelfEffect) -> SolveKept | SolvesF
 
 
 def make_services(
-    folder: Path | None, save_places: Callable[[tuple[Place, ...]], None], shared: Path | None = None
+    folder: Path | None,
+    save_settings: Callable[[Settings], None],
+    save_places: Callable[[tuple[Place, ...]], None],
+    shared: Path | None = None,
 ) -> Services:
     """Everything real; ``folder`` and ``shared`` as in ``make_application``."""
     belongings, recorder = Belongings(data_folder()), Recorder(data_folder())
@@ -186,7 +190,7 @@ def make_services(
         shelf=partial(on_shelf, belongings),
         read_lesson=partial(read_lesson, folder),
         changed_at=partial(changed_at, folder),
-        save_settings=partial(save_settings, config_folder()),
+        save_settings=save_settings,
         save_places=save_places,
         save_painting=lambda learner, text: save_painting(belongings.of(learner), text),
         load_painting=lambda learner: load_painting(belongings.of(learner)),

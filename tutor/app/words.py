@@ -46,6 +46,7 @@ def not_saved(what: str, reason: str) -> str:
 
 WHAT_YOU_CHOSE = "what you chose"
 WHAT_YOU_PAINTED = "what you painted"
+WHERE_YOU_LEFT_LESSONS = "where you left the lessons"
 
 
 def had_to_stop(fault: str, log_line: str) -> str:

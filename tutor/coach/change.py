@@ -10,7 +10,7 @@ from msgspec import Struct
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.sight import InPlace, SpokenPosition
 from tutor.cube.faces import Face, Turn
-from tutor.cube.position import Position
+from tutor.cube.position import Position, Slot
 from tutor.method.hand_ways import is_lift
 from tutor.method.pairs import match, pair_locations, touch
 from tutor.method.steps import joined, parted, raised
@@ -214,15 +214,16 @@ class Change(Struct, frozen=True, dict=True):
         fallen = {(Piece.CORNER, Piece.EDGE): Event.BOTH_DOWN, (Piece.CORNER,): Event.CORNER_DOWN}
         fallen[(Piece.EDGE,)] = Event.EDGE_DOWN
         return (
-            Event.TAKEN_OUT if self.taken_out and not self._lifts_from_rest else None,
+            Event.TAKEN_OUT if self.taken_out and self.lifted is None else None,
             Event.SPLIT if self.matched and not self.match else None,
             fallen.get(down),
         )
 
     @cached_property
-    def _lifts_from_rest(self) -> bool:
-        """Whether the turn lifts the slot of a settled position."""
-        return self.was_settled and is_lift(self.turn, self.task.slot)
+    def lifted(self) -> Slot | None:
+        """The slot of a settled position, the task's own or another that is not kept, that the turn lifts."""
+        lifts = (slot for slot in Slot if slot not in self.task.keep and is_lift(self.turn, slot))
+        return next(lifts, None) if self.was_settled else None
 
     @property
     def _lifts_next(self) -> bool:
@@ -236,7 +237,7 @@ class Change(Struct, frozen=True, dict=True):
         if self.put_back and not self.taken_out:
             return (Event.PUT_BACK,)
         corner, edge = self.moved(Piece.CORNER), self.moved(Piece.EDGE)
-        if self._lifts_from_rest and not self.came_up:
+        if self.lifted is self.task.slot and not self.came_up:
             carried = {(False, False): Event.OPENED, (True, False): Event.CARRIED_CORNER}
             carried[(False, True)] = Event.CARRIED_EDGE
             return (carried.get((corner, edge)),)

@@ -204,6 +204,34 @@ class OutBetween(Struct, frozen=True):
         return (self.pairs, self.edges) == (pairs, edges)
 
 
+class SlidesIn(Struct, frozen=True):
+    """Whether the slot just lifted, lowered after some turn of the top, would have its pair."""
+
+    slides: bool
+
+    def holds(self, scene: ClaimContext) -> bool:
+        """Read from the stickers after each turn of the top."""
+        return any(pair_is_home(end, scene.task.slot) for end in _lowered(scene)) is self.slides
+
+
+class NearerAtMost(Struct, frozen=True):
+    """The slot just lifted, lowered after any turn of the top, leaves at most so many turns fewer to go."""
+
+    count: int
+
+    def holds(self, scene: ClaimContext) -> bool:
+        """By the scene's distances before the lift and after each lower."""
+        before = scene.to_go(scene.before)
+        return all(before - scene.to_go(end) <= self.count for end in _lowered(scene))
+
+
+def _lowered(scene: ClaimContext) -> list[Position]:
+    """Where a turn of the top and the turn made, taken back, lead."""
+    if scene.turn is None:
+        return []
+    return [scene.after.turned(top).turned(scene.turn.inverse) for top in (Turn.U, Turn.U2, Turn.U_PRIME)]
+
+
 class Mirrored(Struct, frozen=True):
     """Whether some turns solve the pair of ``slot`` at the mirror image of the position before."""
 

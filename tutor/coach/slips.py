@@ -206,7 +206,8 @@ def _clash(change: Change) -> tuple[Face, Face, Face] | None:
 def put_out(made: Made) -> Slip | None:
     """A turn of a layer that the pair does not need takes pairs or edges of the cross out of place."""
     change = made.change
-    if not made.detour or made.turn.face in slot_sides(made.before.task.slot) or not change.taken_out:
+    needed = made.turn.face in slot_sides(made.before.task.slot) or change.lifted is not None
+    if not made.detour or needed or not change.taken_out:
         return None
     return Slip(SlipKind.PUT_OUT, tell_event(change, Event.TAKEN_OUT), (made.turn,), 0)
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 from tutor.coach.aims import main_event, prospect
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
-from tutor.coach.claims import StepDone
-from tutor.coach.claims_of_ways import BackIsBest, ByHand, Costs, ShortestOfAll
+from tutor.coach.claims import LiftsSlot, Matching, Moved, StepDone
+from tutor.coach.claims_of_ways import BackIsBest, ByHand, Costs, NearerAtMost, ShortestOfAll, SlidesIn
 from tutor.coach.phrase import NOTHING, Phrase, tell
-from tutor.coach.scene import Moment
+from tutor.coach.scene import Moment, Piece
 from tutor.coach.slips import Made, Slip, SlipKind
 from tutor.coach.turn_sentences import tell_event
 from tutor.counting import counted
+from tutor.cube.position import Slot
 from tutor.method.continuations import Reason
 from tutor.method.steps import DONE_WHEN, Step
 
@@ -89,6 +90,8 @@ def tell_detour(made: Made, slip: Slip | None) -> Phrase:
         return lost + slip.phrase + _price(made)
     if lost.text:
         return lost + _price_alone(made)
+    if made.change.lifted is not None:
+        return _useless_lift(made, made.change.lifted) + _price_alone(made)
     event = made.change.events[0]
     manner = "plain" if event in _PLAIN else "but"
     told = tell_event(made.change, event)
@@ -104,13 +107,30 @@ def _losses(made: Made, slip: Slip | None) -> Phrase:
     """All that the turn takes out of place, and what it undoes of the pair."""
     working = made.turn.face in made.before.task.working_faces
     events = made.change.events
-    if slip is not None and slip.kind in _EXPLAINED and working:
+    if made.change.lifted is not None or (slip is not None and slip.kind in _EXPLAINED and working):
         return tell_event(made.change, Event.SPLIT) if Event.SPLIT in events else NOTHING
     out = tell_event(made.change, Event.TAKEN_OUT) if made.change.taken_out else NOTHING
     undone = [event for event in _OF_PIECES if event in events]
     if not undone or (slip is not None and slip.kind is not SlipKind.PUT_OUT):
         return out
     return out + tell_event(made.change, undone[0], "also" if out.text else "did")
+
+
+def _useless_lift(made: Made, slot: Slot) -> Phrase:
+    """Why nothing comes of a lift: it takes the joined pair along, or no turn of the top leads on from it."""
+    change = made.change
+    own, lifts = slot is change.task.slot, LiftsSlot(slot)
+    name, pair = tell(f"slot.{slot.name}"), change.after.both("brief.pair")
+    turn = change.after.turn(change.turn, made=True)
+    if own and change.match and all(change.moved(piece) for piece in Piece):
+        goes = Matching(Moment.AFTER), Moved(Piece.CORNER), Moved(Piece.EDGE)
+        return tell("lift.with_pair", lifts, *goes, turn=turn, slot=name, pair=pair)
+    if own and change.match:
+        return tell("lift.no_way_in", lifts, SlidesIn(False), turn=turn, slot=name, pair=pair)
+    # To turn the top and to lower it are two turns.
+    nearest = 3 - made.lost
+    nearer = Phrase(counted(nearest, "turn"), (NearerAtMost(nearest),))
+    return tell("lift.useless", lifts, turn=turn, slot=name, nearer=nearer)
 
 
 def _back_is_best(made: Made) -> bool:

@@ -44,7 +44,7 @@ class SceneBase(Struct, frozen=True, kw_only=True):
     speed: float = 1.0
     caption: str = ""
     rail: bool = True
-    """Whether the steps are shown while the learner turns."""
+    """Whether the steps are shown while the learner turns; not where turning itself is taught."""
     follows: bool = False
     """Whether it starts where the scene before ended."""
     idea: str = ""
@@ -192,6 +192,17 @@ def dictated(scene: Ask | Alone, cube: HeldCube) -> bool:
     """Whether a cube is where some of the accepted turns lead, made whole and in their order."""
     ways = ((turns[:count] for count in range(1, len(turns) + 1)) for turns in scene.accept)
     return any(scene.cube.after(part).state == cube.state for way in ways for part in way)
+
+
+def layer_asked(scene: Ask | Alone, before: HeldCube, now: HeldCube) -> bool:
+    """Whether the turn between two cubes is of a layer that the accepted turns turn there, however far."""
+    return any(
+        scene.cube.after((*turns[:count], Turn.of(turn.face, quarters))).state == now.state
+        for turns in scene.accept
+        for count, turn in enumerate(turns)
+        if scene.cube.after(turns[:count]).state == before.state
+        for quarters in (1, 2, 3)
+    )
 
 
 def _parts(turns: tuple[Turn, ...]) -> Iterator[tuple[Turn, ...]]:

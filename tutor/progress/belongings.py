@@ -72,7 +72,12 @@ class Belongings:
 
         ``is_there`` says whether the file of attempts still has the learner; then nothing had changed.
         """
-        for note in sorted(self._folder.glob("change-*.json")):
+        try:
+            notes = sorted(self._folder.glob("change-*.json"))
+        except OSError as error:
+            log.warning("%s", words.belongings_not_moved(str(error)))
+            return
+        for note in notes:
             try:
                 change = msgspec.json.decode(read_plain(note, _LARGEST_NOTE), type=Change)
             except (OSError, msgspec.MsgspecError, UnicodeDecodeError) as error:

@@ -11,7 +11,7 @@ from uuid import UUID
 
 from msgspec import Struct
 
-from tutor.plain_file import refuse_odd
+from tutor.plain_file import is_plain, refuse_odd
 from tutor.progress import words
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
 from tutor.progress.backup import (
@@ -233,7 +233,7 @@ def _in_memory(folder: Path) -> sqlite3.Connection:
     """Tables in memory, with what the file holds if it can be read and is in order."""
     address = file_address((folder / FILE).absolute())
     # A database in write-ahead mode needs files beside it even for reading, unless it is said not to change.
-    for mode in ("mode=ro", "mode=ro&immutable=1") if (folder / FILE).is_file() else ():
+    for mode in ("mode=ro", "mode=ro&immutable=1") if is_plain(folder / FILE) else ():
         connection = _empty()
         try:
             with closing(sqlite3.connect(f"{address}?{mode}", uri=True)) as file:

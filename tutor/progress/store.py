@@ -130,8 +130,8 @@ class AttemptStore:
         """The names of all learners, the guest first, then by name."""
         with self._lock:
             names = {row[0] for row in self._rows("SELECT name FROM learners") if _is_name(row[0])}
-        for attempt in self._waiting.values():
-            names.add(known_as(attempt.learner, names) or attempt.learner)
+            for attempt in self._waiting.values():
+                names.add(known_as(attempt.learner, names) or attempt.learner)
         return tuple(sorted(names, key=lambda name: (name != GUEST, name.casefold(), name)))
 
     def add_learner(self, name: str) -> str:

@@ -12,13 +12,14 @@ import numpy as np
 from msgspec import Struct
 from numpy.typing import NDArray
 
+from tutor.counting import percent
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Case
 from tutor.method.terms import TURNING_STEPS, Step
 from tutor.progress import words
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.cards import Card, CardPhase, believable_times, grades, spread_next
-from tutor.progress.forgetting import GOOD
+from tutor.progress.forgetting import GOOD, WANTED_CHANCE
 from tutor.progress.results import MODES, OUTCOMES, Results
 from tutor.progress.study import Study
 
@@ -117,7 +118,7 @@ class Forecast(Struct, frozen=True):
     days: int
     remember: float
     likely: int
-    """Cases whose chance to be remembered is still 90 %."""
+    """Cases whose chance to be remembered is 90 % or more, as the map shows it."""
 
 
 class ListDay(Struct, frozen=True):
@@ -298,7 +299,8 @@ def _forecast(study: Study, now: datetime) -> tuple[Forecast, ...]:
     forecasts = []
     for days in range(FORECAST_DAYS + 1):
         chances = [card.chance(now + timedelta(days=days)) for card in study.cards.values()]
-        forecasts.append(Forecast(days, float(np.mean(chances)), sum(chance >= 0.9 for chance in chances)))
+        likely = sum(percent(chance) >= percent(WANTED_CHANCE) for chance in chances)
+        forecasts.append(Forecast(days, float(np.mean(chances)), likely))
     return tuple(forecasts)
 
 

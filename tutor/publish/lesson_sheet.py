@@ -43,7 +43,7 @@ from tutor.publish.printing import Print, mirrored_picture, pictures_of, usual_v
 from tutor.publish.stepping import stepping_of
 from tutor.screens.lesson import words as lesson_words
 from tutor.screens.lesson.questions import options
-from tutor.screens.lesson.scene_look import asked, camera_at, framed_alone, marks_the_pair, says_the_turns
+from tutor.screens.lesson.scene_look import asked, camera_at, framed_alone, marks_the_pair, turns_said
 from tutor.screens.lesson.telling import slips, told_one_by_one
 from tutor.screens.parts.stage import marked
 from tutor.session.target import aim_of
@@ -190,7 +190,7 @@ class _Scenes:
             heading = words.question(number, f"{scene.text} {words.TICK_ONE}")
             return replace(told, heading=heading, texts=(), options=tuple(text for text, _ in options(scene)))
         task = replace(told, heading=words.question(number, _task(scene)))
-        return task if says_the_turns(scene, scene.text) else replace(task, label=words.YOUR_TURNS, lines=1)
+        return task if turns_said(scene, scene.text) else replace(task, label=words.YOUR_TURNS, lines=1)
 
     # ---------------------------------------------------------------------------------------- turns shown
 
@@ -277,9 +277,9 @@ def _sign(scene: Show, segment: LessonSegment) -> str:
 
 def _task(scene: Ask | Alone) -> str:
     """What is to be done; no question where the text answers it."""
-    if isinstance(scene, Alone):
-        return lesson_words.ON_YOUR_OWN
-    return words.TURN_YOUR_CUBE if says_the_turns(scene, scene.text) else asked(scene, scene.text)
+    if isinstance(scene, Ask) and turns_said(scene, scene.text):
+        return words.TURN_YOUR_CUBE
+    return asked(scene, scene.text)
 
 
 def _notations(turns: tuple[Turn, ...]) -> tuple[str, ...]:

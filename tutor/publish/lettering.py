@@ -76,23 +76,33 @@ _WITH_MIRRORS, _WITHOUT = (10.8, 8.7), (5.8, 5.6)
 def wrapped(text: str, measure: Callable[[str], float], width: float, most: int) -> tuple[str, ...]:
     """The text in lines no wider than ``width``, at most ``most`` of them; what is left out is marked.
 
-    ``measure`` gives the width of a line.
+    ``measure`` gives the width of a line. A word wider than a line is broken, after a hyphen if it has one.
     """
     lines: list[str] = []
     for paragraph in text.splitlines():
         line = ""
         for word in paragraph.split():
-            if line and measure(f"{line} {word}") > width:
-                lines.append(line)
-                line = ""
             line = f"{line} {word}" if line else word
+            while len(line) > 1 and measure(line) > width:
+                cut = _cut(line, measure, width)
+                lines.append(line[:cut].rstrip())
+                line = line[cut:]
         lines.append(line)
     if len(lines) > most:
-        last = f"{lines[most - 1]} …"
-        while measure(last) > width and " " in last[:-2]:
-            last = f"{last[:-2].rpartition(' ')[0]} …"
-        lines[most - 1 :] = [last]
+        last = lines[most - 1]
+        while last and measure(f"{last} …") > width:
+            last = last.rpartition(" ")[0] or last[:-1]
+        lines[most - 1 :] = [f"{last} …"]
     return tuple(lines)
+
+
+def _cut(line: str, measure: Callable[[str], float], width: float) -> int:
+    """Where a line breaks whose last word takes it over its width."""
+    word = line.rfind(" ") + 1
+    if word and measure(line[word:]) <= width:
+        return word
+    fitting = max((end for end in range(1, len(line)) if measure(line[:end]) <= width), default=1)
+    return line.rfind("-", word, fitting) + 1 or word or fitting
 
 
 def _begun(words: Words | Card) -> Words | Card:

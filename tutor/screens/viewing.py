@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from msgspec.structs import replace
 
-from tutor.screens.parts.card import help_blocks, texts_in, word_blocks
+from tutor.screens.parts.card import help_blocks, texts_in, told_blocks, word_blocks
 from tutor.screens.parts.failure import failure_blocks
 from tutor.screens.parts.keys import keyed_blocks
 from tutor.screens.parts.words import CLOSE
@@ -30,6 +30,8 @@ def _lying_over(session: Session) -> tuple[Block, ...]:
         blocks = failure_blocks(session)
     elif session.sheet is Sheet.KEYS:
         blocks = help_blocks(session)
+    elif session.sheet is Sheet.TOLD:
+        blocks = told_blocks(session.told)
     elif session.sheet is Sheet.MENU:
         blocks = (*session.room.view(session, 0.0).more, Button(Act.MENU, CLOSE, primary=True))
     else:

@@ -69,6 +69,8 @@ class Session(Struct, frozen=True, eq=False):
     """With reduced motion: the cube faded from, and when the fade began."""
     writing: Writing = field(default_factory=Writing)
     sheet: Sheet = Sheet.NONE
+    told: tuple[str, ...] = ()
+    """What the sheet tells that says what is wrong: its heading, and a paragraph for each thing."""
     full_screen: bool = False
     """Whether the window fills the screen; nobody keeps that for the next time."""
     notice: str = ""
@@ -199,6 +201,10 @@ class Room:
     def hints_allowed(self, session: Session) -> bool:
         """Whether the learner may ask for a hint now."""
         return self.turns_allowed(session) and not self.silent(session)
+
+    def teaches_turning(self, session: Session) -> bool:
+        """Whether turning itself is taught, so that no step is named and no turn judged for a pair."""
+        return False
 
     def starts_with_turn_buttons(self, session: Session) -> bool:
         """Whether there are turn buttons here before the learner has chosen where they are."""

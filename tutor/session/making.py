@@ -43,22 +43,34 @@ def cross_whole(session: Session, attempt: Attempt, index: int) -> bool:
 
 
 class SoFar(Enum):
-    """What a turn of a good layer lacks to be a good turn."""
+    """What a turn of a layer lacks to be an Optimal turn or, where it has none, an Acceptable one."""
 
     FURTHER = "it has not gone far enough"
     OTHER_WAY = "only the other way is good"
     QUARTER = "a quarter is enough"
+    FURTHER_TOO = "it has not gone far enough to be Acceptable"
+    OTHER_WAY_TOO = "only the other way is Acceptable"
+    QUARTER_TOO = "a quarter is Acceptable"
+
+
+_LACKS = {
+    Verdict.OPTIMAL: (SoFar.QUARTER, SoFar.FURTHER, SoFar.OTHER_WAY),
+    Verdict.ACCEPTABLE: (SoFar.QUARTER_TOO, SoFar.FURTHER_TOO, SoFar.OTHER_WAY_TOO),
+}
+"""The better verdict first: it says how to turn on."""
 
 
 def so_far(turn: Turn, verdict_of: Callable[[Turn], Verdict]) -> SoFar | None:
-    """What ``turn`` lacks to be a turn of its layer that is no Detour.
+    """What ``turn`` lacks to be the best turn of its layer.
 
-    None when it lacks nothing, or when no turn of its layer would be any better.
+    None when it is no Detour, or when no turn of its layer would be any better.
     """
-    amounts = (1, 2, 3)
-    good = {each for each in amounts if verdict_of(Turn.of(turn.face, each)) is not Verdict.DETOUR}
-    if not good or turn.quarters in good:
+    verdicts = {each: verdict_of(Turn.of(turn.face, each)) for each in (1, 2, 3)}
+    if verdicts[turn.quarters] is not Verdict.DETOUR:
         return None
-    if turn.quarters == 2:
-        return SoFar.QUARTER
-    return SoFar.FURTHER if 2 in good else SoFar.OTHER_WAY
+    for verdict, (quarter, further, other_way) in _LACKS.items():
+        if verdict in verdicts.values():
+            if turn.quarters == 2:
+                return quarter
+            return further if verdicts[2] is verdict else other_way
+    return None

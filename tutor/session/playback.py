@@ -120,6 +120,8 @@ def begun(session: Session, what: Act, now: float) -> Session:
     attempt = session.attempt
     if attempt is None:
         return session
+    if what in (Act.SHOW_SLIP, Act.SHOW_SPLIT) and session.room.teaches_turning(session):
+        return session
     if what is Act.SHOW_SLIP:
         demonstration = why_shown(session, attempt, now)
     elif what is Act.SHOW_SPLIT:
@@ -152,7 +154,9 @@ def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration 
     if found is None:
         return None
     start, route = found
-    return Demonstration(start, route.turns, route.steps, step_ends(route.steps), since=now)
+    unnamed = session.room.teaches_turning(session)
+    steps = (None,) * len(route.steps) if unnamed else route.steps
+    return Demonstration(start, route.turns, steps, step_ends(route.steps), since=now)
 
 
 def shown_route(session: Session, attempt: Attempt) -> tuple[HeldCube, Route] | None:

@@ -72,7 +72,7 @@ SceneNumber = Annotated[int, Meta(ge=0, le=FINISHED)]
 class Place(NamedTuple):
     """Where a learner left a lesson, and what they did in it. Older files have the first two values alone."""
 
-    lesson: Annotated[str, Meta(max_length=200)]
+    lesson: str
     scene: SceneNumber
     done: tuple[SceneNumber, ...] = ()
     """The scenes whose tasks the learner did."""
@@ -105,3 +105,4 @@ class Sheet(Enum):
     KEYS = "keys"
     WORDS = "words"
     MENU = "more buttons"
+    TOLD = "what is wrong"

@@ -7,6 +7,7 @@ raw array. A file is written beside its place, flushed to the disk and renamed, 
 from __future__ import annotations
 
 import json
+import math
 import os
 import shutil
 import tempfile
@@ -15,15 +16,16 @@ import zlib
 from collections.abc import Callable
 from enum import Enum
 from pathlib import Path
-from typing import Any
+from typing import Annotated, Any
 
+import msgspec
 import numpy as np
 import platformdirs
-from msgspec import Struct
+from msgspec import Meta, Struct
 from numpy.typing import NDArray
 
 from tutor.atomic_file import HELD_WHILE_OPEN, replacing
-from tutor.plain_file import open_plain
+from tutor.plain_file import is_plain, open_plain
 from tutor.quoting import ToldError
 from tutor.solver import words
 
@@ -35,6 +37,18 @@ _FORMAT = "pairwright table"
 _CHUNK = 1 << 22
 
 Array = NDArray[Any]
+_Count = Annotated[int, Meta(ge=1, lt=2**32)]
+
+
+class _Label(Struct, forbid_unknown_fields=True):
+    """The first line of a file. It has no checksum of its own, so only what tables hold is taken."""
+
+    format: str
+    version: _Count
+    name: str
+    type: Annotated[str, Meta(pattern=r"^(\|u1|[<>]i[48])\Z")]
+    shape: Annotated[tuple[_Count, ...], Meta(max_length=3)]
+    checksum: int
 
 
 class NoticeKind(Enum):
@@ -96,7 +110,7 @@ class Store:
 
     def has(self, name: str) -> bool:
         """Whether there is a file for the table; it is not looked into."""
-        return any((folder / f"{name}.table").is_file() for folder in (self.folder, self.spare) if folder)
+        return any(is_plain(folder / f"{name}.table") for folder in (self.folder, self.spare) if folder)
 
     def save(self, name: str, table: Array) -> Array:
         """Keep a table; gives it back as a memory map, or as it was when nothing can be written."""
@@ -166,15 +180,8 @@ def write_table(path: Path, name: str, table: Array) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     data = np.ascontiguousarray(table)
     raw = data.reshape(-1).view(np.uint8)
-    label = {
-        "format": _FORMAT,
-        "version": TABLE_VERSION,
-        "name": name,
-        "type": data.dtype.str,
-        "shape": list(data.shape),
-        "checksum": zlib.crc32(raw.data),
-    }
-    head = json.dumps(label).encode("ascii") + b"\n"
+    label = _Label(_FORMAT, TABLE_VERSION, name, data.dtype.str, data.shape, zlib.crc32(raw.data))
+    head = json.dumps(msgspec.structs.asdict(label)).encode("ascii") + b"\n"
     with replacing(path, on_disk=True) as beside, beside.open("wb") as file:
         file.write(head.ljust(_DATA_START, b" "))
         file.write(raw.data)
@@ -186,12 +193,13 @@ def read_table(path: Path, name: str, *, check: bool = True, mapped: bool = True
     Raises FileNotFoundError when there is none and TableError when it is damaged or of another version.
     """
     with open_plain(path) as file:
-        kind, shape, checksum = _read_label(file.read(_DATA_START), name)
-        size = _DATA_START + int(np.prod(shape, dtype=np.int64)) * kind.itemsize
+        label = _read_label(file.read(_DATA_START), name)
+        kind, shape = np.dtype(label.type), label.shape
+        size = _DATA_START + math.prod(shape) * kind.itemsize
         actual = os.fstat(file.fileno()).st_size
         if actual != size:
             raise TableError(NoticeKind.DAMAGED, words.wrong_size(actual, size))
-        if check and _checksum(file) != checksum:
+        if check and _checksum(file) != label.checksum:
             raise TableError(NoticeKind.DAMAGED, words.WRONG_CHECKSUM)
         if not mapped:
             file.seek(_DATA_START)
@@ -201,17 +209,18 @@ def read_table(path: Path, name: str, *, check: bool = True, mapped: bool = True
     return table.view(np.ndarray)
 
 
-def _read_label(head: bytes, name: str) -> tuple[np.dtype[Any], tuple[int, ...], int]:
+def _read_label(head: bytes, name: str) -> _Label:
     try:
-        label = json.loads(head)
-        if label["format"] != _FORMAT or label["name"] != name:
-            raise TableError(NoticeKind.DAMAGED, words.ANOTHER_TABLE)
-        if label["version"] != TABLE_VERSION:
-            raise TableError(NoticeKind.OUTDATED, words.wrong_version(label["version"], TABLE_VERSION))
-        shape = tuple(int(length) for length in label["shape"])
-        return np.dtype(str(label["type"])), shape, int(label["checksum"])
-    except (KeyError, TypeError, json.JSONDecodeError, UnicodeDecodeError) as error:
+        label = msgspec.json.decode(head, type=_Label)
+    except (msgspec.MsgspecError, UnicodeDecodeError) as error:
         raise TableError(NoticeKind.DAMAGED, words.FIRST_LINE) from error
+    if label.format != _FORMAT or label.name != name:
+        raise TableError(NoticeKind.DAMAGED, words.ANOTHER_TABLE)
+    if label.version != TABLE_VERSION:
+        raise TableError(NoticeKind.OUTDATED, words.wrong_version(label.version, TABLE_VERSION))
+    if not np.dtype(label.type).isnative:
+        raise TableError(NoticeKind.DAMAGED, words.FIRST_LINE)
+    return label
 
 
 def _checksum(file: Any) -> int:

@@ -72,6 +72,10 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Tell
                 yield _told_share(share)
             case Told(TablesNotice(text)):
                 yield _warning(text)
+            case Failure(_, reason):
+                yield _warning(words.setup_failed(reason))
+            case ProcessEnded():
+                yield _warning(words.SETUP_RESTARTED)
             case Result():
                 self.ask(TAKE_UP_TABLES, None)
 

@@ -12,6 +12,15 @@ def setup_share(share: float) -> str:
     return f"One-time setup: {share:.0%}. You can start now."
 
 
+SETUP_RESTARTED = "The one-time setup stopped. The program has started it again."
+
+
+def setup_failed(reason: str) -> str:
+    """The large tables could not be made."""
+    told = f"The program could not finish its one-time setup: {visible(reason)}."
+    return f"{told} Some answers take longer. It tries again the next time you start it."
+
+
 ANSWERS_RESTARTED = "The process that works out answers stopped. The program has started it again."
 
 

@@ -10,6 +10,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
+import tempfile
 import tomllib
 from contextlib import closing
 from datetime import timedelta
@@ -25,6 +26,7 @@ from tutor.app.checkup.checks import (
     EXTRAS,
     NEEDED,
     of_folder,
+    of_folders,
     of_graphics,
     of_libraries,
     of_log,
@@ -194,11 +196,53 @@ def test_a_folder_that_is_not_there_yet_is_not_made(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+def test_the_folder_of_saved_tables_is_told_apart_from_the_cache(own_folders: Path) -> None:
+    (own_folders / "home").mkdir()
+    (own_folders / "home" / "tables").write_text("in the way")
+    found = {each.about: each for each in of_folders()}
+    assert found["Tables folder"].state is State.WRONG
+    assert str(own_folders / "home" / "tables") in found["Tables folder"].told
+    assert found["Cache folder"].state is State.FINE
+    assert str(own_folders / "cache" / "pairwright" / "tables") in found["Cache folder"].told
+
+
 def test_a_file_in_the_place_of_a_folder_is_wrong(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way")
     found = of_folder("State folder", tmp_path / "file" / "state")
     assert found.state is State.WRONG
     assert "The program cannot make" in found.told
+
+
+LOCKED = """
+import os, sys
+from pathlib import Path
+from tutor.app.checkup.checks import of_folder, of_log, of_settings, of_tables
+from tutor.app.checkup.progress_checks import of_progress
+locked, within = Path(sys.argv[1], "locked"), Path(sys.argv[1], "locked", "folder")
+within.mkdir(parents=True)
+locked.chmod(0)
+if os.getuid() == 0:
+    os.setuid(65534)  # rights do not bind the superuser
+of_files = *of_tables(within), *of_progress(within), of_settings(within), of_log(within)
+for found in (of_folder("Cache folder", within), *of_files):
+    print(found.state.value, found.told)
+"""
+
+
+def test_a_folder_that_may_not_be_looked_into_is_told_by_every_check() -> None:
+    # Not pytest's own folder, which other users of the machine cannot reach.
+    with tempfile.TemporaryDirectory() as folder:
+        Path(folder).chmod(0o777)
+        done = subprocess.run(
+            [sys.executable, "-c", LOCKED, folder], capture_output=True, text=True, check=False
+        )
+        Path(folder, "locked").chmod(0o777)
+    told = done.stdout.splitlines()
+    assert len(told) == 5, done.stderr
+    assert told[0].startswith("wrong The program cannot make")
+    for line in told[1:]:
+        assert line.startswith(f"wrong The program cannot read {folder}")
+        assert line.endswith("(Permission denied).")
 
 
 def test_a_full_disk_is_wrong(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -18,6 +18,8 @@ def test_a_file_that_is_no_text_counts_as_none(tmp_path: Path, content: bytes) -
     assert load_painting(tmp_path) == ""
 
 
-def test_a_folder_that_cannot_be_written_is_no_misfortune() -> None:
-    save_painting(Path("/dev/null/nowhere"), "U:")
-    assert load_painting(Path("/dev/null/nowhere")) == ""
+def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way")
+    with pytest.raises(OSError, match=FILE):
+        save_painting(tmp_path / "file", "U:")
+    assert load_painting(tmp_path / "file") == ""

@@ -1,14 +1,16 @@
-import logging
 import os
+import sqlite3
 import subprocess
 import sys
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
 from tutor.app.files.places import FILE, LOCK, PlacesFile, load_places, merged
+from tutor.progress.attempt import LONGEST_NAME
 from tutor.session.state import Place
 
 names = some.sampled_from("abcdef")
@@ -38,11 +40,43 @@ def test_a_file_that_makes_no_sense_counts_as_none(tmp_path: Path, content: byte
     assert load_places(tmp_path) == ()
 
 
-def test_a_folder_that_cannot_be_written_is_no_misfortune(caplog: pytest.LogCaptureFixture) -> None:
-    with caplog.at_level(logging.WARNING):
-        PlacesFile(Path("/dev/null/nowhere")).save((Place("made-pair", 1),))
-    assert "the program cannot save where you left the lessons: " in caplog.text
-    assert load_places(Path("/dev/null/nowhere")) == ()
+def test_a_long_name_is_read_as_it_was_written(tmp_path: Path) -> None:
+    # A name of 255 characters, the longest that file systems usually take (common practice), less its ending.
+    places = (Place("made-pair", 3), Place(f"{'A' * LONGEST_NAME}/{'k' * 250}", 1))
+    PlacesFile(tmp_path).save(places)
+    assert load_places(tmp_path) == places
+
+
+def test_a_lesson_whose_file_is_named_in_no_utf_8_costs_no_other(tmp_path: Path) -> None:
+    # As Python reads the name a\xff of a file (PEP 383).
+    PlacesFile(tmp_path).save((Place("a\udcff", 2), Place("made-pair", 3)))
+    assert load_places(tmp_path) == (Place("made-pair", 3),)
+
+
+def test_one_place_that_makes_no_sense_costs_no_other(tmp_path: Path) -> None:
+    (tmp_path / FILE).write_bytes(b'[["made-pair",3],["notation",-1],7,["raising",2]]')
+    window = PlacesFile(tmp_path)
+    places = window.load()
+    assert places == (Place("made-pair", 3), Place("raising", 2))
+    window.save((*places, Place("parts", 1)))
+    assert load_places(tmp_path) == (*places, Place("parts", 1))
+
+
+def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way")
+    for folder in (tmp_path / "file", tmp_path / "file" / "folder"):
+        with pytest.raises(OSError, match="file"):
+            PlacesFile(folder).save((Place("made-pair", 1),))
+        assert load_places(folder) == ()
+
+
+def test_a_file_that_another_program_locks_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def locked(folder: Path, lock: str) -> NoReturn:
+        raise sqlite3.OperationalError("database is locked")
+
+    monkeypatch.setattr("tutor.app.files.places.alone", locked)
+    with pytest.raises(OSError, match=f"database is locked: '{tmp_path / FILE}'"):
+        PlacesFile(tmp_path).save((Place("made-pair", 1),))
 
 
 def test_two_windows_keep_what_each_has_opened(tmp_path: Path) -> None:

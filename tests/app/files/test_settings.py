@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from tutor.app.files.settings import FILE, Loaded, load_settings, save_settings
+from tutor.app.files.settings import FILE, Loaded, WindowSettings, load_settings, save_settings
 from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.screens.table import SCREENS
@@ -291,6 +291,35 @@ def test_a_file_that_cannot_be_changed_is_kept_aside(tmp_path: Path, text: str) 
     save_settings(tmp_path, Settings(sound=True))
     assert load_settings(tmp_path) == Loaded(Settings(sound=True))
     assert (tmp_path / "settings.damaged-1.toml").read_text("utf-8") == text
+
+
+def test_two_windows_keep_what_each_has_chosen(tmp_path: Path) -> None:
+    (tmp_path / FILE).write_text("speed = 2.0 # as at the club\n", "utf-8")
+    chosen = load_settings(tmp_path).settings
+    first, second = WindowSettings(tmp_path, chosen), WindowSettings(tmp_path, chosen)
+    dark = replace(chosen, rest_minutes=60, look=replace(chosen.look, theme="dark"))
+    second.save(dark)
+    first.save(replace(chosen, sound=True, look=replace(chosen.look, letters=True)))
+    both = replace(dark, sound=True, look=replace(dark.look, letters=True))
+    assert load_settings(tmp_path) == Loaded(both)
+    # What is chosen anew, also as it was before, counts as the last change.
+    second.save(chosen)
+    assert load_settings(tmp_path) == Loaded(
+        replace(chosen, sound=True, look=replace(chosen.look, letters=True))
+    )
+    assert (tmp_path / FILE).read_text("utf-8").startswith("speed = 2.0 # as at the club\n")
+
+
+def test_what_could_not_be_saved_is_saved_with_the_next_choice(tmp_path: Path) -> None:
+    folder = tmp_path / "folder"
+    folder.write_text("in the way")
+    window = WindowSettings(folder, Settings())
+    with pytest.raises(OSError, match="folder"):
+        window.save(Settings(sound=True))
+    folder.unlink()
+    save_settings(folder, Settings(rest_minutes=60))
+    window.save(Settings(sound=True, speed=2.0))
+    assert load_settings(folder) == Loaded(Settings(sound=True, speed=2.0, rest_minutes=60))
 
 
 def test_a_file_that_cannot_be_read_is_named(tmp_path: Path) -> None:

@@ -23,6 +23,7 @@ from tutor.cube.sticker_text import format_stickers
 from tutor.lesson.library import curriculum_groups, find_script, lesson_entries, pictured
 from tutor.lesson.script import ASKING
 from tutor.method.cases import CASES
+from tutor.progress.assignment import Assignment, ToDo
 from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.store import AttemptStore
 from tutor.screens.home.view import CASES_AT_HOME, home, home_at
@@ -143,19 +144,25 @@ def test_the_way_to_todays_list_is_in_sight(beginner: Pilot, width: int, height:
     assert found.bottom < height
 
 
-@pytest.mark.parametrize(("others", "listed"), [(("Ilva", "Tova"), 7), (CLUB[:7], 0)])
-def test_where_several_learn_all_rooms_and_names_are_in_sight_at_the_first_size(
-    beginner: Pilot, others: tuple[str, ...], listed: int
+@pytest.mark.parametrize("size", [(960, 640), (1280, 800)], ids=str)
+@pytest.mark.parametrize(
+    ("others", "listed", "given"), [((), 7, 0), ((), 0, 3), (("Ilva", "Tova"), 7, 3), (CLUB[:7], 0, 0)]
+)
+def test_all_rooms_and_names_are_in_sight(
+    beginner: Pilot, others: tuple[str, ...], listed: int, given: int, size: tuple[int, int]
 ) -> None:
     slugs = tuple(case.slug for case in CASES[:listed])
-    records = replace(beginner.session.records, learners=("Guest", *others))
-    view = home(replace(beginner.session, records=records), slugs, TODAY)
-    boxes = [box for panel in layout(view, 1280, 800).panels for box in panel.boxes]
-    rooms = ("Free play", "Practice", "Whole solves", "Progress", "Group", "Case book", "Board")
-    for label in (*rooms, *records.learners, "Choose another learner"):
+    day = datetime.fromtimestamp(EPOCH, UTC)
+    tasks = (ToDo(Assignment(GUEST, f"case:{case.slug}", day, day), done=False) for case in CASES[:given])
+    records = replace(beginner.session.records, learners=(GUEST, *others))
+    view = home(replace(beginner.session, records=records), slugs, TODAY, tuple(tasks))
+    boxes = [box for panel in layout(view, *size).panels for box in panel.boxes]
+    rooms = ["Free play", "Practice", "Whole solves", "Progress", "Case book", "Board"]
+    several = ["Group", *records.learners] if others else []
+    for label in (*rooms, *several, "Start the first lesson", "Choose another learner"):
         action = Reading(view).button(label).action
-        (found,) = (box.rect for box in boxes if box.action == action)
-        assert found.bottom < 800, action
+        found = min(box.rect.bottom for box in boxes if box.action == action)
+        assert found < size[1], action
 
 
 def test_what_is_looked_up_for_home_is_what_the_whole_script_says() -> None:

@@ -3,26 +3,33 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from tests.screens.lesson.answering import best_turn, go_to, scene_of, solve
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
+from tests.words.shown import texts_shown
+from tests.workers.direct import answers_of
 from tutor.cube.faces import Turn
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.lesson.library import curriculum_names
+from tutor.lesson.assembly import LessonSetting
+from tutor.lesson.library import curriculum_names, load_lesson
+from tutor.lesson.problems import LessonError
 from tutor.lesson.scenes import Alone, Ask, Find, Quiz, Recap, Scene, Show, Tell
 from tutor.lesson.words.replies import LOOK_AT_THE_CUBE
 from tutor.screens.lesson import words
+from tutor.screens.lesson.keeping import whole_case
 from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
 from tutor.session.beats import Phase
 from tutor.session.commands import Act, Open
 from tutor.ui.inputs import Modifier, StickerPressed
-from tutor.ui.view import Arrow, BayState, Button, Mark, VerdictNote
+from tutor.ui.view import Arrow, BayState, Button, Mark, Text, VerdictNote
 
 LESSONS = curriculum_names()
 
@@ -81,6 +88,17 @@ def test_a_show_scene_can_play_by_itself_with_the_words_of_each_part(pilot: Pilo
     assert not pilot.moving
     assert pilot.session.demonstration is not None
     assert pilot.session.demonstration.pose(pilot.now).cube == scene.end
+
+
+def test_going_on_is_the_button_to_press_once_all_turns_were_shown(pilot: Pilot) -> None:
+    go_to(pilot, Show, "five-steps")
+    while not (shown := held(pilot.session.demonstration)).at_end(pilot.now):
+        assert not Reading(pilot.view).button("Go on").primary
+        assert [each.primary for each in rail_of(pilot).controls if each.action == Act.STEP_ON] == [True]
+        pilot.key("right")
+        pilot.wait(60)
+    assert shown.seen(pilot.now)
+    assert Reading(pilot.view).button("Go on").primary
 
 
 def test_a_show_scene_can_be_shown_again(pilot: Pilot) -> None:
@@ -159,6 +177,17 @@ def test_the_way_is_shown_first_and_then_again(pilot: Pilot) -> None:
     # Another scene has not shown anything yet.
     go_to(pilot, Ask)
     assert words.SHOW_THE_WAY in labels()
+
+
+def test_a_way_that_begins_elsewhere_than_at_the_cube_in_hand_says_so(pilot: Pilot) -> None:
+    told = "You see the whole way, from where you began."
+    go_to(pilot, Ask)
+    pilot.key("a")
+    assert told not in Reading(pilot.view).texts
+    pilot.key("escape")
+    pilot.turn("R")
+    pilot.key("a")
+    assert told in Reading(pilot.view).texts
 
 
 def test_every_button_that_has_a_key_shows_it(pilot: Pilot) -> None:
@@ -374,6 +403,50 @@ def named(scene: Scene, sticker: int) -> tuple[set[str], str]:
     return colours, ("centre", "edge", "corner")[len(colours) - 1]
 
 
+def told_off(pilot: Pilot) -> list[str]:
+    """What is said of turns that the scene does not ask for: all of it says to undo them, at its end."""
+    return [text for text in Reading(pilot.view).texts if re.search(r"Undo (it|them)\b[^.]*\.$", text)]
+
+
+LEFT_TO_DO = "but the lesson asks for another turn."
+
+
+@pytest.mark.parametrize(
+    ("lesson", "number", "turns", "said"),
+    [
+        ("notation", 7, "R'", "R' turns the right layer the wrong way."),
+        ("notation", 7, "R2", "R2 turns the right layer too far."),
+        ("notation", 7, "B", f"B turns the back layer, {LEFT_TO_DO}"),
+        ("notation", 8, "L", "L turns the left layer the wrong way."),
+        ("notation", 11, "U'", "U' turns the top layer the wrong way."),
+        ("notation", 13, "F' U", "U turns the top layer the wrong way."),
+        ("notation", 13, "F' D2", f"D2 turns the bottom layer, {LEFT_TO_DO}"),
+        ("hide-the-corner", 4, "R'", "R' turns the right layer the wrong way."),
+        # Acceptable ones; the second text does not say which turn is asked for.
+        ("five-steps", 4, "F'", "F' works too, but here you practise R U2 R'."),
+        ("hide-the-corner", 4, "U", "U works too, but the lesson asks for another turn."),
+        # With far layers it would be Optimal, but the lesson teaches ways by hand.
+        ("both-in-slot", 4, "F2", "F2 turns the front layer too far."),
+        # Either of two turns is asked for.
+        ("both-in-slot", 4, "F", "F turns the front layer the wrong way."),
+        # Held another way, the learner's R is the layer that the scene calls front.
+        ("notation", 13, "y' R", "R turns the right layer the wrong way."),
+        # A wide turn has two layers, and two turns are more than one.
+        ("notation", 7, "Rw", "These are not the turns that the lesson asks for here."),
+        ("notation", 7, "F D", "These are not the turns that the lesson asks for here."),
+    ],
+)
+def test_one_turn_that_is_not_asked_for_is_named_with_what_is_wrong_with_it(
+    pilot: Pilot, lesson: str, number: int, turns: str, said: str
+) -> None:
+    pilot.press(f"lesson:{number - 1}:0:{lesson}")
+    pilot.turn(turns)
+    (text,) = told_off(pilot)
+    assert text.startswith(said)
+    # No verdict beside it contradicts that.
+    assert all(note.mark is Mark.DETOUR for note in Reading(pilot.view).verdicts)
+
+
 def test_a_scene_that_asks_for_one_turn_is_not_answered_by_another_good_one(pilot: Pilot) -> None:
     scenes = pilot.lessons["hide-the-corner"].scenes
     index = next(n for n, scene in enumerate(scenes) if isinstance(scene, Ask) and scene.accept)
@@ -381,10 +454,10 @@ def test_a_scene_that_asks_for_one_turn_is_not_answered_by_another_good_one(pilo
     # U is Acceptable there, but it does not hide the corner.
     pilot.turn("U")
     assert not settled(pilot.session)
-    assert any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
+    assert told_off(pilot)
     pilot.key("backspace")
     pilot.settle()
-    assert not any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
+    assert told_off(pilot) == []
     pilot.turn("R")
     assert settled(pilot.session)
     # The turn asked for is made, and the pair is still on its way.
@@ -398,7 +471,7 @@ def test_off_what_is_asked_nothing_invites_to_turn_on(pilot: Pilot) -> None:
     pilot.press(f"lesson:{index}:0:notation")
     # R' could go on to R, but a lesson on how turns are written wants R as it is.
     pilot.turn("R'")
-    assert any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
+    assert told_off(pilot)
     assert not any(isinstance(block, VerdictNote) for block in pilot.view.card)
 
 
@@ -411,7 +484,70 @@ def test_a_pair_solved_by_other_turns_than_those_to_be_read_is_not_what_was_aske
     while (turn := best_turn(pilot)) is not None:
         pilot.turn(turn)
     assert not settled(pilot.session)
-    assert any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
+    assert told_off(pilot) == [words.OTHER_TURNS]
+
+
+LATER_WORDS = re.compile(
+    r"\b(?:pair|slot|match|join|raise|lift|insert|case|optimal|acceptable|detour|shortest)", re.IGNORECASE
+)
+"""What the lessons after the first explain."""
+
+
+def said_of_turns(pilot: Pilot) -> str:
+    """All that the card, the rail and the line at the foot say, the scene's own text aside."""
+    own = {scene_of(pilot).card_text, getattr(scene_of(pilot), "afterwards", "")}
+    view = replace(pilot.view, bar=(), more=())
+    return " | ".join(text for text in texts_shown(view) if text not in own)
+
+
+def test_where_turning_itself_is_taught_nothing_is_said_of_a_pair(pilot: Pilot) -> None:
+    scenes = pilot.lessons["notation"].scenes
+    asking = [number for number, scene in enumerate(scenes) if isinstance(scene, Ask | Alone)]
+    assert asking
+    for number in asking:
+        scene = scenes[number]
+        assert isinstance(scene, Ask | Alone)
+        for tried in ("", "D", "U", *(turn.notation for turn in scene.accept[0][:1])):
+            pilot.press(f"lesson:{number}:0:notation")
+            pilot.key("v")
+            pilot.turn(tried)
+            for key in ("h", "s", "a", "space", "escape"):
+                pilot.key(key)
+                pilot.settle()
+                assert not LATER_WORDS.search(said_of_turns(pilot)), (number, tried, key)
+        pilot.press(f"lesson:{number}:0:notation")
+        solve(pilot, scene)
+        pilot.key("p")
+        assert settled(pilot.session)
+        assert not LATER_WORDS.search(said_of_turns(pilot)), number
+
+
+def test_where_turning_itself_is_taught_each_turn_asked_for_is_read_out(pilot: Pilot) -> None:
+    scenes = pilot.lessons["notation"].scenes
+    index = next(n for n, each in enumerate(scenes) if isinstance(each, Ask) and len(each.accept[0]) == 3)
+    pilot.press(f"lesson:{index}:0:notation")
+    read = []
+    for turn in ("R", "U", "R'"):
+        pilot.turn(turn)
+        read += Reading(pilot.view).verdicts
+    assert [(note.mark, note.title, note.text) for note in read] == [
+        (Mark.OPTIMAL, "R: Yes", "R turns the right layer clockwise."),
+        (Mark.OPTIMAL, "U: Yes", "U turns the top layer clockwise."),
+        (Mark.OPTIMAL, "R': Yes", "R' turns the right layer anticlockwise."),
+    ]
+
+
+def test_reading_turns_counts_as_no_case(pilot: Pilot) -> None:
+    pilot.press("lesson:0:0:notation")
+    for scene in pilot.lessons["notation"].scenes[:-1]:
+        solve(pilot, scene)
+        assert whole_case(held(LESSON.of(pilot.session))) is None
+        pilot.key("enter")
+    assert isinstance(scene_of(pilot), Recap)
+    # Nobody has met a case by reading turns, so that practice begins each with its full guidance.
+    assert pilot.session.guidance == ()
+    assert words.ALL_DONE in Reading(pilot.view).texts
+    assert not any("case" in text for text in Reading(pilot.view).texts)
 
 
 def test_where_turning_itself_is_taught_every_sticker_has_its_colour(pilot: Pilot) -> None:
@@ -485,3 +621,20 @@ def test_the_button_that_steps_on_says_what_it_does(pilot: Pilot) -> None:
         assert button.label == ("Next turn" if turned else "What comes next")
         seen.add(button.label)
     assert len(seen) == 2
+
+
+def test_of_a_lesson_that_cannot_be_read_all_that_is_wrong_can_be_read(pilot: Pilot, tmp_path: Path) -> None:
+    scene = '[[scene]]\nkind = "tell"\ntext = "A cube."\ntexts = "This key is not known."\n'
+    (tmp_path / "mine.toml").write_text('title = "Mine"\ngoal = "A goal."\n' + scene * 6, encoding="utf-8")
+    setting = LessonSetting(answers_of(pilot.solver))
+    pilot.rewire(read_lesson=lambda name, *_: load_lesson(name, setting, tmp_path))
+    with pytest.raises(LessonError) as caught:
+        load_lesson("mine", setting, tmp_path)
+    told = tuple(str(problem) for problem in caught.value.problems)
+    assert len(told) == 6
+    pilot.press("lesson:0:0:mine")
+    assert pilot.session.screen == "home"
+    assert [block.text for block in pilot.view.overlay if isinstance(block, Text)][1:] == [*told]
+    pilot.key("enter")
+    assert not pilot.view.overlay
+    assert pilot.session.screen == "home"

@@ -257,6 +257,14 @@ def test_the_figures_are_those_of_the_day_and_are_asked_for_once_when_it_begins(
     assert pilot.session.records.summarised is second
 
 
+def test_a_picture_asks_nobody_to_press_anything(
+    solver: Solver, tmp_path: Path, evenings: tuple[AttemptRecord, ...]
+) -> None:
+    pilot = seated(solver, tmp_path, evenings)
+    assert any("Press" in text for text in Reading(pilot.view).texts)
+    assert not any("Press" in text for text in Reading(sheet(pilot.session)).texts)
+
+
 def test_the_picture_is_the_whole_page_and_the_table_agrees_with_it(
     solver: Solver, tmp_path: Path, evenings: tuple[AttemptRecord, ...]
 ) -> None:

@@ -18,7 +18,14 @@ from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, fine, missing, note, wrong
 from tutor.app.checkup.graphics_probe import PICTURE, WINDOW, Graphics, probe
 from tutor.app.checkup.progress_checks import of_progress
-from tutor.app.files.folders import clips_folder, config_folder, data_folder, pictures_folder, state_folder
+from tutor.app.files.folders import (
+    clips_folder,
+    config_folder,
+    data_folder,
+    pictures_folder,
+    state_folder,
+    tables_folder,
+)
 from tutor.app.files.log import FILE as LOG_FILE
 from tutor.app.files.log import LARGEST as LARGEST_LOG
 from tutor.app.files.log import version
@@ -149,14 +156,15 @@ def of_folders() -> Iterator[CheckResult]:
         (words.PROGRESS_FOLDER, data_folder()),
         (words.PICTURES_FOLDER, pictures_folder()),
         (words.CLIPS_FOLDER, clips_folder()),
-        (words.TABLES_FOLDER, default_folder()),
+        (words.TABLES_FOLDER, tables_folder()),
+        (words.CACHE_FOLDER, default_folder()),
     ):
         yield of_folder(about, folder)
 
 
 def of_folder(about: str, folder: Path) -> CheckResult:
     """Whether a folder can be written, or, before it is there, made; and whether there is room."""
-    nearest = next(each for each in (folder, *folder.parents) if each.exists())
+    nearest = next(each for each in (folder, *folder.parents) if _seen(each))
     try:
         # A file without a name, which is gone when it is closed: rights alone do not tell it all.
         with tempfile.TemporaryFile(dir=nearest):
@@ -173,31 +181,46 @@ def of_folder(about: str, folder: Path) -> CheckResult:
     return fine(about, words.writable(folder))
 
 
+def _seen(path: Path) -> bool:
+    """Whether something can be seen there; unlike Path.exists, no where its folder may not be looked into."""
+    try:
+        return path.exists()
+    except OSError:
+        return False
+
+
 def of_tables(folder: Path) -> Iterator[CheckResult]:
     """The tables kept on the disk, every byte checked."""
-    files = sorted(file for file in folder.glob("*.table") if file.stem in TABLES)
+    try:
+        files = sorted(file for file in folder.iterdir() if file.suffix == ".table" and file.stem in TABLES)
+    except FileNotFoundError:
+        files = []
+    except OSError as error:
+        yield wrong(words.TABLES, words.unreadable(folder, error.strerror or str(error)))
+        return
+    size = 0
     for file in files:
         try:
             read_table(file, file.stem)
+            size += file.stat().st_size
         except (OSError, TableError) as error:
             yield wrong(words.TABLES, words.bad_table(file, str(error)))
     missing = len(set(LARGE_TABLES) - {file.stem for file in files})
     if missing:
         yield note(words.TABLES, words.tables_missing(missing, len(LARGE_TABLES)))
         return
-    size = sum(file.stat().st_size for file in files) // 2**20
-    yield fine(words.TABLES, words.tables_there(len(files), size))
+    yield fine(words.TABLES, words.tables_there(len(files), size // 2**20))
 
 
 def of_settings(folder: Path) -> CheckResult:
     """Whether the settings can be used; a copy is looked at, since a damaged file would be set aside."""
     file = folder / SETTINGS_FILE
-    if not file.exists():
-        return fine(words.SETTINGS, words.USUAL_SETTINGS)
     with tempfile.TemporaryDirectory() as temporary:
         copy = Path(temporary)
         try:
             shutil.copyfile(file, copy / SETTINGS_FILE)
+        except FileNotFoundError:
+            return fine(words.SETTINGS, words.USUAL_SETTINGS)
         except OSError as error:
             return wrong(words.SETTINGS, words.unreadable(file, error.strerror or str(error)))
         problem = load_settings(copy).problem

@@ -12,6 +12,7 @@ from tutor.app.checkup.check_result import CheckResult, fine, note, wrong
 from tutor.plain_file import refuse_odd
 from tutor.progress.attempt import now_utc
 from tutor.progress.backup import FILE, daily_backups, is_in_order
+from tutor.progress.connection import reason_of
 from tutor.progress.file_address import file_address
 from tutor.progress.results import microseconds
 from tutor.progress.schema import MIGRATIONS, NewerStoreError, refuse_newer, version_of
@@ -20,8 +21,9 @@ from tutor.progress.schema import MIGRATIONS, NewerStoreError, refuse_newer, ver
 def of_progress(folder: Path) -> Iterator[CheckResult]:
     """Whether the file is sound, what is in it, and whether there are backups."""
     file = folder / FILE
-    backups = daily_backups(folder)
+    backups: tuple[Path, ...] = ()
     try:
+        backups = daily_backups(folder)
         refuse_odd(file)
         if not file.exists():
             yield (
@@ -36,7 +38,7 @@ def of_progress(folder: Path) -> Iterator[CheckResult]:
     except NewerStoreError as fault:
         yield wrong(words.PROGRESS, str(fault))
     except (sqlite3.Error, OSError) as fault:
-        yield wrong(words.PROGRESS, words.unreadable(file, str(fault)))
+        yield wrong(words.PROGRESS, words.unreadable(file, reason_of(fault)))
     if backups:
         yield fine(words.BACKUPS, words.backups(len(backups), backups[0]))
 

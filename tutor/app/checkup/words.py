@@ -138,6 +138,7 @@ PROGRESS_FOLDER = "Progress folder"
 PICTURES_FOLDER = "Pictures folder"
 CLIPS_FOLDER = "Clips folder"
 TABLES_FOLDER = "Tables folder"
+CACHE_FOLDER = "Cache folder"
 
 
 def not_writable(folder: Path, reason: str) -> str:
@@ -167,7 +168,7 @@ def writable(folder: Path) -> str:
 
 # -------------------------------------------------------------------------------------------------- tables
 
-TABLES = "Tables"
+TABLES = "Cached tables"
 
 
 def bad_table(file: Path, reason: str) -> str:

@@ -1,7 +1,7 @@
 """Saves the cube that you paint, as far as you have painted it, in a small text file.
 
-Like the places of lessons it is a convenience: a file that cannot be read counts as none, and one that cannot
-be written only leaves a warning in the log.
+Like the places of lessons it is a convenience: a file that cannot be read counts as none, with a warning in
+the log.
 """
 
 from __future__ import annotations
@@ -31,8 +31,5 @@ def load_painting(folder: Path) -> str:
 
 
 def save_painting(folder: Path, text: str) -> None:
-    """Save the text: written beside, then renamed."""
-    try:
-        write_whole(folder / FILE, text.encode(), on_disk=False)
-    except OSError as error:
-        log.warning("%s", words.painting_not_saved(str(error)))
+    """Save the text: written beside, then renamed. Raises OSError."""
+    write_whole(folder / FILE, text.encode(), on_disk=False)

@@ -1,11 +1,11 @@
 """Saves in a small JSON file where you left each lesson.
 
-It is a convenience: a file that cannot be read counts as none, and one that cannot be written only leaves a
-warning in the log.
+It is a convenience: a file that cannot be read counts as none, with a warning in the log.
 """
 
 from __future__ import annotations
 
+import errno
 import logging
 import sqlite3
 from itertools import takewhile
@@ -31,15 +31,23 @@ log = logging.getLogger(__name__)
 
 
 def load_places(folder: Path) -> Places:
-    """Where you left each lesson, the latest last."""
+    """Where you left each lesson, the latest last; one that makes no sense is left out."""
+    places, problem = [], ""
     try:
         content = read_plain(folder / FILE, LARGEST)
-        return tuple(msgspec.json.decode(content, type=list[Place])[-MOST:])
+        found = msgspec.json.decode(content, type=list[msgspec.Raw])[-MOST:]
     except FileNotFoundError:
         return ()
-    except (OSError, msgspec.MsgspecError, UnicodeDecodeError) as error:
-        log.warning("%s", words.places_unreadable(str(error)))
-        return ()
+    except (OSError, msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
+        found, problem = [], str(error)
+    for place in found:
+        try:
+            places.append(msgspec.json.decode(place, type=Place))
+        except (msgspec.MsgspecError, UnicodeDecodeError) as error:
+            problem = str(error)
+    if problem:
+        log.warning("%s", words.places_unreadable(problem))
+    return tuple(places)
 
 
 class PlacesFile:
@@ -59,17 +67,24 @@ class PlacesFile:
         """Save what is new among this window's places beside what another window has saved meanwhile.
 
         While one window reads and writes, another waits; for the same lesson the last one to write wins.
+        Raises OSError.
         """
+        path = self._folder / FILE
+        self._folder.mkdir(parents=True, exist_ok=True)
         try:
-            self._folder.mkdir(parents=True, exist_ok=True)
             with alone(self._folder, LOCK):
                 others = load_places(self._folder) or self._known
-                content = msgspec.json.encode(merged(self._known, places, others)[-MOST:])
-                write_whole(self._folder / FILE, content, on_disk=False)
-        except (OSError, sqlite3.Error) as error:
-            log.warning("%s", words.places_not_saved(str(error)))
-        else:
-            self._known = places
+                latest = merged(self._known, places, others)[-MOST:]
+                content = msgspec.json.encode([place for place in latest if _is_text(place.lesson)])
+                write_whole(path, content, on_disk=False)
+        except sqlite3.Error as error:
+            raise OSError(errno.EIO, str(error), str(path)) from error
+        self._known = places
+
+
+def _is_text(name: str) -> bool:
+    """Whether a lesson's name can be written; that of a file may be no UTF-8 (PEP 383)."""
+    return name == name.encode(errors="ignore").decode()
 
 
 def merged(known: Places, places: Places, others: Places) -> Places:

@@ -108,14 +108,32 @@ def load_settings(folder: Path) -> Loaded:
         return Loaded(Settings(), notice, problem)
 
 
-def save_settings(folder: Path, settings: Settings) -> None:
+class WindowSettings:
+    """The file of one folder as one window sees it; another window may write the same file meanwhile."""
+
+    def __init__(self, folder: Path, known: Settings) -> None:
+        """``known`` is what the window began with."""
+        self._folder = folder
+        self._known = known
+
+    def save(self, settings: Settings) -> None:
+        """Save what has changed in this window beside what another has saved. Raises OSError."""
+        save_settings(self._folder, settings, self._known)
+        self._known = settings
+
+
+def save_settings(folder: Path, settings: Settings, known: Settings | None = None) -> None:
     """Write what has changed into the file of the settings, whole or not at all.
 
-    A file that has come to be unusable is set aside first. Raises OSError when the folder cannot be written.
+    What is still as in ``known`` stays as the file has it. A file that has come to be unusable is set aside
+    first. Raises OSError when the folder cannot be written.
     """
     path, file = folder / FILE, _written(settings)
     try:
-        content = _changed(_read(path), file)
+        content = _read(path)
+        there = msgspec.toml.decode(content, type=SettingsFile)
+        _settings(there)
+        content = _changed(content, file if known is None else _merged(there, _written(known), file))
     except FileNotFoundError:
         content = _changed(b"", file)
     except _UNUSABLE as error:
@@ -124,12 +142,22 @@ def save_settings(folder: Path, settings: Settings) -> None:
     write_whole(path, content)
 
 
+def _merged(there: SettingsFile, known: SettingsFile, wanted: SettingsFile) -> SettingsFile:
+    """What is there, with what is wanted otherwise than it was known."""
+    plain = [_plain(each) for each in (there, known, wanted)]
+    merged = {**_newer(*plain), "look": _newer(*(each["look"] for each in plain))}
+    return msgspec.convert(merged, SettingsFile)
+
+
+def _newer(there: dict[str, Any], known: dict[str, Any], wanted: dict[str, Any]) -> dict[str, Any]:
+    return {name: there[name] if value == known[name] else value for name, value in wanted.items()}
+
+
 def _changed(content: bytes, file: SettingsFile) -> bytes:
     """The text of a file with the values of another in it. Raises one of ``_UNUSABLE``."""
     # Needed once a setting is changed, and slow to import.
     import tomlkit
 
-    msgspec.toml.decode(content, type=SettingsFile)
     try:
         document = tomlkit.parse(content)
         _change(document, _plain(file), _plain(SettingsFile()))

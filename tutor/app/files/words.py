@@ -93,16 +93,6 @@ def painting_unreadable(reason: str) -> str:
     return f"the program cannot read the painted cube: {visible(reason)}"
 
 
-def painting_not_saved(reason: str) -> str:
-    """The painted cube cannot be written."""
-    return f"the program cannot save the painted cube: {visible(reason)}"
-
-
 def places_unreadable(reason: str) -> str:
     """The places in lessons cannot be read."""
     return f"the program cannot read where you left the lessons: {visible(reason)}"
-
-
-def places_not_saved(reason: str) -> str:
-    """The places in lessons cannot be written."""
-    return f"the program cannot save where you left the lessons: {visible(reason)}"

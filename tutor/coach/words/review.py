@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 REVIEW_TEXTS: Mapping[str, tuple[str, ...]] = {
     "review.way": ("You solved the pair in {made}, {where}.",),
+    "review.none_shorter": ("You solved the pair in {made}, and no way by hand is shorter.",),
     "review.so_far": ("You made {made}, {where}.",),
     "review.beside": ("all by hand",),
     "review.far": ("with the help of far layers",),

@@ -34,7 +34,7 @@ CAMERA = "where you see the cube from"
 HIGHLIGHT = "what lights up: corner, edge, pair, slot, cross, top, or places like UFR"
 SPEED = "how fast the layers turn; 1 is the usual speed"
 CAPTION = "a line under the cube"
-RAIL = "`false` hides the rail with the steps, for lessons about turning itself"
+RAIL = "`false` in lessons about turning itself: no step is named, and no turn judged for the pair"
 IDEA = "which of the lesson's ideas the scene is about"
 VOICE = "a sound file beside the script, which films of the lesson play with the scene"
 

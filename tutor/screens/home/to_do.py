@@ -1,4 +1,4 @@
-"""What a teacher has given the learner to do, first on Home; ticked once it is done."""
+"""What a teacher has given the learner to do, before today's list on Home; ticked once it is done."""
 
 from __future__ import annotations
 

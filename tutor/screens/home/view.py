@@ -1,4 +1,4 @@
-"""The Home screen: what to do next, today's list, the lessons in groups, and the ways to other rooms."""
+"""The Home screen: what to do next, the ways to other rooms, today's list, and the lessons in groups."""
 
 from __future__ import annotations
 
@@ -75,25 +75,29 @@ def home(
     return screen_view(
         session,
         words.PRODUCT,
-        page=(_welcome(session, listed, to_do_blocks(session, given, today), waiting), _lessons(session)),
+        page=(_welcome(session, listed, today, given, waiting), _lessons(session)),
     )
 
 
 def _welcome(
-    session: Session, listed: tuple[str, ...], to_do: tuple[Block, ...], waiting: frozenset[str]
+    session: Session,
+    listed: tuple[str, ...],
+    today: date,
+    given: tuple[ToDo, ...],
+    waiting: frozenset[str],
 ) -> tuple[Block, ...]:
     doors = session.house.doors(session.room, session)
     return (
         Text(words.TITLE, TextStyle.TITLE),
-        *to_do,
         *_without_keys(session),
         *_so_far(session),
         Gap(1),
         *doors[:1],
         Gap(1),
-        *_today(session, listed, waiting),
-        *_people_and_rooms(session, doors[1:]),
+        *_people_and_rooms(session, doors[1:], in_a_row=bool(listed or given)),
         Gap(1),
+        *to_do_blocks(session, given, today),
+        *_today(session, listed, waiting),
         Text(words.REST, TextStyle.SMALL, Tone.MUTED),
     )
 
@@ -158,14 +162,14 @@ def _picture(start: SceneScript | None, cross: Face) -> Stage:
     return small_picture(stage, aim_of(began.cube, cross, began.task).bearing(began.cube))
 
 
-def _people_and_rooms(session: Session, doors: tuple[Button, ...]) -> tuple[Block, ...]:
+def _people_and_rooms(session: Session, doors: tuple[Button, ...], in_a_row: bool) -> tuple[Block, ...]:
     """Who learns, and the other rooms.
 
-    Where several learn, somebody looks for the group and knows what the rooms are: they stand in a row
-    before the names, so that all of them are in sight at the window's first size.
+    Where several learn, or there is a list, somebody knows what the rooms are: these stand in a row before
+    the names, so that all of them are in sight whatever comes below.
     """
     learner = _learner(session)
-    if len(session.records.learners) < 2:
+    if len(session.records.learners) < 2 and not in_a_row:
         return (*learner, Gap(1), *doors)
     return (ButtonRow(tuple(replace(door, detail="") for door in doors)), Gap(1), *learner)
 

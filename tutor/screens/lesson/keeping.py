@@ -43,10 +43,13 @@ def unfiled(played: LessonPlay) -> bool:
 
 
 def whole_case(played: LessonPlay) -> CaseSighting | None:
-    """The case that the scene asks for from start to end; None where it asks for anything else."""
+    """The case that the scene asks for from start to end; None where it asks for anything else.
+
+    Where turning itself is taught turns are only read, so that nobody has met a case by them.
+    """
     scene, bearing = played.lesson.scenes[played.scene], played.attempt.bearing(0)
     whole = isinstance(scene, Alone) or (isinstance(scene, Ask) and scene.extent is Extent.CASE)
-    return None if bearing is None or not whole else case_of(bearing.position, bearing.task)
+    return None if bearing is None or not whole or not scene.rail else case_of(bearing.position, bearing.task)
 
 
 def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> AttemptRecord:

@@ -113,8 +113,19 @@ class LessonRoom(Room):
         return played is not None and played.lesson.name == FIRST
 
     def hints_allowed(self, session: Session) -> bool:
-        """Where the scene asks for turns, as long as it is not answered."""
-        return super().hints_allowed(session) and not update.answered(session)
+        """Where the scene asks for a pair or a step of it, as long as it is not answered."""
+        allowed = super().hints_allowed(session) and not update.answered(session)
+        return allowed and not self.teaches_turning(session)
+
+    def hint_refused(self, session: Session) -> str:
+        """Where turning itself is taught, the text says all."""
+        asks = super().hints_allowed(session) and not update.answered(session)
+        return words.NO_HINT_ON_TURNS if asks and self.teaches_turning(session) else ""
+
+    def teaches_turning(self, session: Session) -> bool:
+        """Where the scene leaves the rail out."""
+        scene = update.scene_of(session)
+        return scene is not None and not scene.rail
 
     def silent(self, session: Session) -> bool:
         """In a scene to be done alone."""

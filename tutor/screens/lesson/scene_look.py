@@ -45,17 +45,21 @@ def turned_to(lesson: Lesson, index: int) -> int | None:
     return None if front == before.colour_of(Face.F) else front
 
 
-def asked(scene: Ask, text: str) -> str:
-    """What is asked below a text where turns are judged, by how much of the way; nothing that it answers."""
-    if scene.extent is Extent.TURN and says_the_turns(scene, text):
+def asked(scene: Ask | Alone, text: str) -> str:
+    """What is asked below a text, by how much of the way; nothing that it answers, and of no pair where
+    turning itself is taught."""
+    if isinstance(scene, Alone):
+        return words.ON_YOUR_OWN if scene.rail else words.TURNS_ON_YOUR_OWN
+    if scene.extent is Extent.TURN and turns_said(scene, text):
         return words.MAKE_TURN
-    return _ASKS[scene.extent]
+    return words.MAKE_TURNS if scene.extent is Extent.CASE and not scene.rail else _ASKS[scene.extent]
 
 
-def says_the_turns(scene: Ask | Alone, text: str) -> bool:
-    """Whether the text itself has the turns that are asked for."""
+def turns_said(scene: Ask | Alone, text: str) -> str:
+    """The turns that are asked for, where the text itself has them; else empty."""
     said = format_moves(parse_moves(" ".join(turns_named(text))))
-    return any(f" {format_moves(turns)} " in f" {said} " for turns in scene.accept)
+    asked = (format_moves(turns) for turns in scene.accept)
+    return next((turns for turns in asked if f" {turns} " in f" {said} "), "")
 
 
 def only_tells(scene: Scene) -> bool:

@@ -31,7 +31,7 @@ from tutor.session.house import Session, Update
 from tutor.session.judging import judged_turns
 from tutor.session.navigation import cleared, opened
 from tutor.session.places import place_in, with_place
-from tutor.session.state import FINISHED, Attempt
+from tutor.session.state import FINISHED, Attempt, Sheet
 from tutor.session.target import Bearing, aim_of
 from tutor.session.timeline import Timeline
 from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
@@ -87,7 +87,7 @@ def _changed(session: Session, read: LessonLoaded, now: float) -> Session:
 
 
 def failed(session: Session, told: LessonFailed) -> Session:
-    """A lesson cannot be read: said on the card of the lesson that was changed, or at the foot."""
+    """A lesson cannot be read: said on the card of the lesson that was changed, or over the screen."""
     played, awaited = LESSON.of(session), _awaited(session)
     if told.again:
         if played is None or played.lesson.name != told.name:
@@ -95,7 +95,8 @@ def failed(session: Session, told: LessonFailed) -> Session:
         return LESSON.put(session, replace(played, problems=told.problems))
     if awaited is None or awaited.name != told.name:
         return session
-    return replace(session, notice=words.unreadable(told.name, told.problems), coming="")
+    said = (words.unreadable(told.name), *told.problems)
+    return replace(session, coming="", sheet=Sheet.TOLD, told=said)
 
 
 def _begun(lesson: Lesson, index: int, carried: Carried, now: float) -> LessonPlay:

@@ -10,6 +10,7 @@ from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Sh
 from tutor.method.steps import Step
 from tutor.screens.lesson import questions, tasks, telling, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
+from tutor.screens.lesson.made_turns import other_turns, turn_read
 from tutor.screens.lesson.scene_look import asked, turned_to
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import (
@@ -81,7 +82,7 @@ def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> Vie
         place=_place(played) if large_text(session) else _number(session, played),
         stage=stage,
         card=_card(session, played, scene, now),
-        foot=_buttons(session, played, scene),
+        foot=_buttons(session, played, scene, now),
         rail=rail,
     )
 
@@ -206,19 +207,14 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if not played.solved and not way_running(session):
         blocks.append(Text(asked(scene, scene.card_text), TextStyle.QUESTION))
-    if update.off_what_is_asked(session) and not way_running(session):
-        # That a turn could still become a good one does not matter here.
-        blocks.append(Text(words.OTHER_TURNS))
-        blocks += [block for block in _verdicts(session, played, scene) if not _in_the_making(block)]
-    else:
-        blocks += _verdicts(session, played, scene)
+    blocks += _told(session, played, scene)
     if not played.solved:
         blocks += hint_blocks(session, played.attempt)
     elif _turned_on(played):
         blocks.append(Text(words.TURNED_ON, tone=Tone.MUTED))
     elif scene.afterwards and not _past_the_step(played, scene):
         blocks.append(Text(scene.afterwards, tone=Tone.GOOD))
-    if played.solved and scene.extent is Extent.CASE:
+    if played.solved and scene.extent is Extent.CASE and scene.rail:
         blocks += review_blocks(session, played.attempt)
     return tuple(blocks)
 
@@ -234,11 +230,25 @@ def _past_the_step(played: LessonPlay, scene: Ask) -> bool:
     return one_step and scene.task.done(played.attempt.history.cube.position)
 
 
-def _in_the_making(block: Block) -> bool:
-    return isinstance(block, VerdictNote) and block.mark is Mark.MAKING
+def _told(session: Session, played: LessonPlay, scene: Ask | Alone) -> tuple[Block, ...]:
+    """What is said of the last turn: that it is not what is asked for, or its verdict, or both."""
+    if way_running(session):
+        return ()
+    verdicts = _verdicts(session, played, scene) if scene.rail else turn_read(played, scene)
+    if not update.off_what_is_asked(session):
+        return verdicts
+    # No praise beside that: the turn is good, or could become so, but it is to be undone.
+    return (
+        Text(other_turns(session, played, scene)),
+        *(block for block in verdicts if not _praise(block)),
+    )
 
 
-def _verdicts(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
+def _praise(block: Block) -> bool:
+    return isinstance(block, VerdictNote) and block.mark in (Mark.OPTIMAL, Mark.ACCEPTABLE, Mark.MAKING)
+
+
+def _verdicts(session: Session, played: LessonPlay, scene: Ask | Alone) -> tuple[Block, ...]:
     """The verdict on the last turn; of a longer way that the lesson dictates, that is said first."""
     blocks = verdict_blocks(session, played.attempt)
     if not dictated(scene, played.attempt.history.cube):
@@ -252,18 +262,20 @@ def _verdicts(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, 
 
 
 def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, ...]:
+    if _turned_on(played):
+        return (Text(words.TURNED_ON, tone=Tone.MUTED),)
+    if played.solved and not scene.rail:
+        return (Text(scene.afterwards or words.ALL_AS_ASKED, tone=Tone.GOOD),)
     if played.solved:
-        if _turned_on(played):
-            return (Text(words.TURNED_ON, tone=Tone.MUTED),)
         said = (Text(scene.afterwards, tone=Tone.GOOD),) if scene.afterwards else ()
         return (*said, *review_blocks(session, played.attempt))
     if played.revealed:
-        return (*verdict_blocks(session, played.attempt), *hint_blocks(session, played.attempt))
+        return (*_told(session, played, scene), *hint_blocks(session, played.attempt))
     if update.off_what_is_asked(session) and scene.task.done(played.attempt.history.cube.position):
         return (Text(words.OTHER_TURNS),)
     return (
-        Text(words.ON_YOUR_OWN, TextStyle.QUESTION),
-        Text(words.JUDGED_LATER, TextStyle.SMALL, Tone.MUTED),
+        Text(asked(scene, scene.card_text), TextStyle.QUESTION),
+        Text(words.JUDGED_LATER if scene.rail else words.MAY_UNDO, TextStyle.SMALL, Tone.MUTED),
         *help_off_blocks(session),
     )
 
@@ -316,7 +328,7 @@ def _done(session: Session, played: LessonPlay) -> tuple[Block, ...]:
     return (Group(tuple(blocks)),)
 
 
-def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block, ...]:
+def _buttons(session: Session, played: LessonPlay, scene: Scene, now: float) -> tuple[Block, ...]:
     settled = update.settled(session)
     last = played.scene + 1 == len(played.lesson.scenes)
     following = update.next_lesson(session, played.lesson.name)
@@ -326,7 +338,10 @@ def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block,
         rows.append(ButtonRow(_turning_buttons(session, played, scene)))
     elif session.demonstration is not None:
         rows.append(Button(Act.SHOW_AGAIN, words.SHOW_AGAIN))
-    forward = Button(Act.NEXT, on, "Enter", primary=True) if settled else Button(Page.SKIP, words.SKIP)
+    # While a scene plays turns, the next one is what to press first.
+    shown = session.demonstration if isinstance(scene, Show) else None
+    forward = Button(Act.NEXT, on, "Enter", primary=shown is None or shown.seen(now))
+    forward = forward if settled else Button(Page.SKIP, words.SKIP)
     if last and not played.lesson.fixed:
         rows.append(_carried_over(played))
     write = (Button(Act.WRITE, words.WRITE),) if isinstance(scene, Ask | Alone) else ()
@@ -351,9 +366,9 @@ def _turning_buttons(session: Session, played: LessonPlay, scene: Ask | Alone) -
     attempt = played.attempt
     hints = verdicts_shown(played, scene) and not played.solved
     buttons = [undo_button(session, enabled=attempt.history.cursor > 0)]
-    if hints:
+    if hints and scene.rail:
         buttons.insert(0, Button(Act.HINT, hint_label(attempt), enabled=attempt.rung < 3))
-    elif not played.solved:
+    elif not hints and not played.solved:
         buttons.insert(0, Button(Act.REVEAL, words.HELP_ME))
     if hints or played.solved:
         buttons.append(Button(Act.SHOW_AGAIN, words.SHOW_AGAIN if played.shown else words.SHOW_THE_WAY))

@@ -24,9 +24,9 @@ CASE_BOOK_INSTEAD = "Begin with the case book"
 COMING = "Opening the lesson …"
 
 
-def unreadable(name: str, problems: tuple[str, ...]) -> str:
-    """A lesson that cannot be opened, with the first things wrong in it."""
-    return f"The lesson “{name}” cannot be read: {' · '.join(problems[:3])}"
+def unreadable(name: str) -> str:
+    """Over all that is wrong in a lesson."""
+    return f"The lesson “{name}” cannot be played yet:"
 
 
 # ---------------------------------------------------------------------------------------- top of the card
@@ -74,12 +74,49 @@ TURNED_ON = "You have turned on since then. Undo brings back what you had solved
 WHICH_TURN = "Which turn comes next?"
 MAKE_TURN = "Your turn: make this turn."
 """Where the text says which."""
+MAKE_TURNS = "Your turn: make these turns."
 FINISH_STEP = "Your turn: finish this step."
 SOLVE_PAIR = "Your turn: bring the pair into its slot."
 AS_ASKED = "You made the turn that the lesson asks for."
+ALL_AS_ASKED = "You made the turns that the lesson asks for."
+WAYS = ("clockwise", "half way round", "anticlockwise")
+"""How a turn of one, two or three quarters goes."""
+
+
+def turn_read(notation: str, layer: str, way: str) -> str:
+    """What a turn is, where turning itself is taught."""
+    return f"{notation} turns the {layer} layer {way}."
+
+
 OTHER_TURNS = "These are not the turns that the lesson asks for here. Undo them and try again."
+
+
+def other_turn(notation: str, layer: str) -> str:
+    """One turn of a layer that is not to turn now."""
+    return f"{notation} turns the {layer} layer, but the lesson asks for another turn. Undo it and try again."
+
+
+def works_too(notation: str, asked: str) -> str:
+    """A good turn that is not the one asked for; ``asked`` has the turns that the text names, if it does."""
+    if asked:
+        return f"{notation} works too, but here you practise {asked}. Undo it and try again."
+    return f"{notation} works too, but the lesson asks for another turn. Undo it and try again."
+
+
+def wrong_way(notation: str, layer: str) -> str:
+    """One turn of the layer asked for, in the other direction."""
+    return f"{notation} turns the {layer} layer the wrong way. Undo it and try again."
+
+
+def too_far(notation: str, layer: str) -> str:
+    """A half turn of the layer asked for, where a quarter turn is asked for."""
+    return f"{notation} turns the {layer} layer too far. Undo it and try again."
+
+
 ON_YOUR_OWN = "On your own: bring the pair into its slot."
 JUDGED_LATER = "You see at the end how good your turns were. You may undo turns."
+TURNS_ON_YOUR_OWN = "On your own: make these turns."
+MAY_UNDO = "You may undo turns."
 
 # ---------------------------------------------------------------------------------------------- questions
 
@@ -142,6 +179,7 @@ def next_lesson(title: str) -> str:
 
 ANSWER_FIRST = "This question needs no turns. Choose an answer first."
 POINT_FIRST = "This question needs no turns. Click what you found, or choose it."
+NO_HINT_ON_TURNS = "The text says which turns to make, so you need no hint."
 NO_TURNS_HERE = "This scene needs no turns from you. Press Enter to go on."
 NO_TURNS_AT_THE_END = "This scene needs no turns from you. Press Enter to finish the lesson."
 

@@ -53,6 +53,9 @@ _LACKS = {
     SoFar.FURTHER: words.TURN_FURTHER,
     SoFar.OTHER_WAY: words.TURN_OTHER_WAY,
     SoFar.QUARTER: words.TURN_QUARTER,
+    SoFar.FURTHER_TOO: words.FURTHER_WORKS,
+    SoFar.OTHER_WAY_TOO: words.OTHER_WAY_WORKS,
+    SoFar.QUARTER_TOO: words.QUARTER_WORKS,
 }
 _RUNGS = 3
 
@@ -272,6 +275,16 @@ def word_blocks(texts: tuple[str, ...]) -> tuple[Block, ...]:
             blocks.append(Table((title, ""), tuple((term.name, term.meaning) for term in terms)))
     blocks.append(Button(Act.WORDS, words.CLOSE, primary=True))
     return tuple(blocks)
+
+
+def told_blocks(told: tuple[str, ...]) -> tuple[Block, ...]:
+    """The sheet that says what is wrong with something: all of it, so that it can be mended."""
+    heading, *problems = told
+    return (
+        Text(heading, TextStyle.HEADING),
+        *(Text(problem) for problem in problems),
+        Button(Act.CLOSE, words.CLOSE, primary=True),
+    )
 
 
 def texts_in(blocks: tuple[Block, ...]) -> tuple[str, ...]:

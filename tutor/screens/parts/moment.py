@@ -11,11 +11,12 @@ from tutor.screens.parts.reasons import reason_blocks
 from tutor.screens.parts.stage import moving, stage_of, with_hint
 from tutor.screens.parts.why import why_blocks
 from tutor.session.commands import Act
+from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
 from tutor.session.state import Attempt
-from tutor.ui.view import Arrow, Block, Button, Stage, View
+from tutor.ui.view import Arrow, Block, Button, Stage, Text, TextStyle, Tone, View
 
 
 def at_moment(view: View, session: Session, attempt: Attempt, now: float) -> View:
@@ -37,7 +38,17 @@ def _way_back(session: Session, now: float) -> tuple[Block, ...]:
     if shown is None or room.shows_by_itself(session) or not room.turns_allowed(session):
         return ()
     key = sign_for(Act.CLOSE, room, bindings_of(session))
-    return (Button(Act.CLOSE, words.TO_YOUR_CUBE, key, primary=shown.finished(now)),)
+    back = Button(Act.CLOSE, words.TO_YOUR_CUBE, key, primary=shown.finished(now))
+    told = (Text(words.FROM_THE_START, TextStyle.SMALL, Tone.MUTED),) if _anew(session, shown) else ()
+    return (*told, back)
+
+
+def _anew(session: Session, shown: Demonstration) -> bool:
+    """Whether what is shown begins where the learner began, and not at the cube that they have made since."""
+    attempt = session.attempt
+    if attempt is None or shown.start == attempt.cube:
+        return False
+    return shown.start == attempt.history.cube_at(min(attempt.since, attempt.history.cursor))
 
 
 def hinted(session: Session, attempt: Attempt, stage: Stage) -> Stage:

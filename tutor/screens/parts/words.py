@@ -30,6 +30,10 @@ HALF_A_TURN = "half a turn"
 TURN_FURTHER = "You are turning a good layer. Turn it a quarter more."
 TURN_OTHER_WAY = "You are turning a good layer, but turn it the other way."
 TURN_QUARTER = "You are turning a good layer, but a quarter turn is enough."
+FURTHER_WORKS = "A quarter more works too, but another layer takes fewer turns."
+OTHER_WAY_WORKS = "The other way round works too, but another layer takes fewer turns."
+QUARTER_WORKS = "A quarter turn works too, but another layer takes fewer turns."
+"""Where no turn of the layer is Optimal."""
 MORE_TURNS = "More turns"
 FEWER_TURNS = "Fewer turns"
 SHOW_WHY = "Show me why"
@@ -177,6 +181,7 @@ def saving(kind: str, share: float | None, key: str) -> str:
     return f"Saving the {kind} …{done}{stop}"
 
 
+FROM_THE_START = "You see the whole way, from where you began."
 TO_YOUR_CUBE = "Back to your cube"
 
 # ------------------------------------------------------------------------- the sheets of keys and words

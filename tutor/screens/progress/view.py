@@ -39,6 +39,7 @@ from tutor.ui.view import (
 )
 
 DAYS = RECENT.days
+_HOW_TO_TRY = Text(words.HOW_TO_TRY, TextStyle.SMALL, Tone.MUTED)
 
 
 @lru_cache(maxsize=2)
@@ -50,7 +51,9 @@ def progress(session: Session) -> View:
 def sheet(session: Session) -> View:
     """The same as a sheet to hand out: with the day, and without what only a window needs."""
     columns = tuple(
-        tuple(_unpressable(block) for block in column if not isinstance(block, Button))
+        tuple(
+            _unpressable(block) for block in column if not isinstance(block, Button) and block != _HOW_TO_TRY
+        )
         for column in _page(session)
     )
     day = "" if session.records.summary is None else f", {session.records.summary.week[0].day.isoformat()}"
@@ -101,6 +104,7 @@ def _map(session: Session, summary: Summary) -> tuple[Block, ...]:
         Text(words.CASES, TextStyle.HEADING),
         Legend(legend),
         Text(words.HOW_TO_READ, TextStyle.SMALL, Tone.MUTED),
+        _HOW_TO_TRY,
     ]
     for family in Family:
         cells = tuple(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from tutor.counting import counted, figured, number
+from tutor.counting import counted, figured, number, percent
 from tutor.cube.position import Slot
 from tutor.method.terms import Family
 
@@ -42,10 +42,8 @@ PRACTISE_TODAY, PRACTISE = "Practise today's list", "Practise"
 # ------------------------------------------------------------------------------------------------- the map
 
 CASES = "The cases"
-HOW_TO_READ = (
-    "A dot means practise today. The percentage is your chance of remembering the case. "
-    "Press a case to try it."
-)
+HOW_TO_READ = "A dot means practise today. The percentage is your chance of remembering the case."
+HOW_TO_TRY = "Press a case to try it."
 
 
 def in_legend(memory: str, count: int) -> str:
@@ -60,13 +58,13 @@ def family(which: Family) -> str:
 
 def chance(remember: float) -> str:
     """The chance to remember a case."""
-    return f"{remember:.0%}"
+    return f"{percent(remember)}%"
 
 
 def memory(word: str, remember: float | None) -> str:
     """How well you remember a case, and your chance."""
     held = f"{word[:1].upper()}{word[1:]}"
-    return held if remember is None else f"{held}: you have a {remember:.0%} chance of remembering it"
+    return held if remember is None else f"{held}: you have a {chance(remember)} chance of remembering it"
 
 
 def tried(attempts: int, extra: float | None, seconds: float | None) -> str:
