@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from render.layout.boxes import Place
+from render.layout.boxes import WindowPart
 from render.layout.panels import layout
 from render.offscreen import shared_context
 from render.paint.painter import Pointer
@@ -33,7 +33,7 @@ def picture_of(
     width: int = 1280,
     height: int = 800,
     pixel_ratio: float = 1.0,
-    scrolls: Mapping[Place, float] | None = None,
+    scrolls: Mapping[WindowPart, float] | None = None,
     pointer: Pointer | None = None,
 ) -> NDArray[np.uint8]:
     """The view in a window of ``width`` x ``height`` logical px, as sRGB with alpha, rows from the top.
@@ -51,5 +51,5 @@ def picture_of(
 
 def page_height(view: View, width: int) -> int:
     """How high a window of this width must be so that nothing of the view's page has to be scrolled."""
-    page = layout(view, width, 1e5).panel(Place.PAGE)
+    page = layout(view, width, 1e5).panel(WindowPart.PAGE)
     return ceil(page.rect.y + page.content) if page is not None else 0

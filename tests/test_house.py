@@ -168,6 +168,16 @@ def test_what_every_package_may_use_lies_below_them_all(name: str) -> None:
     assert not {module for module in imports_written_in(path) if is_within(module, "tutor")}
 
 
+def test_a_public_class_has_a_name_of_its_own() -> None:
+    named: dict[str, list[str]] = {}
+    for path in python_files("tutor", "render"):
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                named.setdefault(node.name, []).append(str(path.relative_to(ROOT)))
+    assert len(named) > 300
+    assert {name: places for name, places in named.items() if len(places) > 1} == {}
+
+
 def words_modules() -> list[Path]:
     return [path for path in python_files("tutor", "render") if path.stem == "words"]
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Place, Rect, Sign
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Rect, Sign, WindowPart
 from render.layout.buttons import (
     LARGE_TEXT,
     LINK_PADDING,
@@ -83,7 +83,7 @@ def _bar_with(buttons: Sequence[Button], view: View, wide: float, metrics: Metri
         left.append(box.moved(start, 0.0))
         start += box.rect.width
     height = high + (below.height + UNIT if below.boxes else 0.0)
-    return Panel(Place.BAR, Rect(0, 0, wide, height), (*left, *named, *below.boxes), height)
+    return Panel(WindowPart.BAR, Rect(0, 0, wide, height), (*left, *named, *below.boxes), height)
 
 
 def _place_bar_button(button: Button, x: float, high: float, metrics: Metrics) -> Box:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from render.layout.boxes import UNIT, Box, BoxKind, Ink, Line, Panel, Place, Rect
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Line, Panel, Rect, WindowPart
 from render.layout.buttons import Metrics, Placed, natural_width, place_button, set_lines
 from render.text.typefaces import Typeface
 from render.text.typesetting import Font, TextSetting, width, wrap
@@ -66,7 +66,7 @@ def _place_line(text: str, area: Rect, high: float) -> Panel:
     box = Box(Rect(area.x + margin, margin, wide, tall), lines=said)
     # Where the window is low, a sentence of many lines takes its room from the cube.
     return Panel(
-        Place.LINE, Rect(area.x, area.y, area.width, margin + max(kept, tall)), (box,), margin + tall
+        WindowPart.LINE, Rect(area.x, area.y, area.width, margin + max(kept, tall)), (box,), margin + tall
     )
 
 
@@ -84,7 +84,7 @@ def _place_aside(board: Board, buttons: Sequence[Button], room: Rect, high: floa
         content = below[-1].rect.bottom + 2 * UNIT if below else y
         if content <= room.bottom:
             break
-    return Panel(Place.ASIDE, room, (*boxes, *below), content - room.y)
+    return Panel(WindowPart.ASIDE, room, (*boxes, *below), content - room.y)
 
 
 def _place_buttons(

@@ -210,7 +210,7 @@ class Box(Struct, frozen=True):
         )
 
 
-class Place(Enum):
+class WindowPart(Enum):
     """The parts of the window."""
 
     BAR = "bar"
@@ -233,7 +233,7 @@ class Panel(Struct, frozen=True):
     When ``content`` (the height of all there is) exceeds the rectangle's height, the panel scrolls.
     """
 
-    place: Place
+    place: WindowPart
     rect: Rect
     boxes: tuple[Box, ...]
     content: float
@@ -279,7 +279,7 @@ class Scene(Struct, frozen=True):
     stage: Rect | None
     playhead: Playhead | None
 
-    def panel(self, place: Place) -> Panel | None:
+    def panel(self, place: WindowPart) -> Panel | None:
         """The panel at a place, if there is one."""
         return next((panel for panel in self.panels if panel.place is place), None)
 

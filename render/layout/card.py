@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from render.layout.blocks import place_blocks
-from render.layout.boxes import UNIT, BoxKind, Panel, Place, Rect
+from render.layout.boxes import UNIT, BoxKind, Panel, Rect, WindowPart
 from render.layout.buttons import LARGE_TEXT, LINK_PADDING, Metrics, Placed, button_height, place_button
 from tutor.ui.view import Block, Button, ButtonRow, VerdictNote
 
@@ -60,7 +60,7 @@ def _card_and_foot(
     blocks: Sequence[Block], controls: Sequence[Button], foot: Sequence[Block], rect: Rect, metrics: Metrics
 ) -> list[Panel]:
     playing: list[Block] = [ButtonRow(tuple(controls))] if controls else []
-    card = _column([*blocks, *playing, *foot], rect, CARD_PAD, Place.CARD, metrics)
+    card = _column([*blocks, *playing, *foot], rect, CARD_PAD, WindowPart.CARD, metrics)
     main = _main_button(blocks) or next(
         (each for each in foot if isinstance(each, Button) and each.primary), None
     )
@@ -74,13 +74,13 @@ def _card_and_foot(
             boxes = tuple(box.moved(0.0, beneath.y) for box in placed.boxes)
             upper = replace(rect, height=rect.height - placed.height)
             return [
-                _column(above, upper, CARD_PAD, Place.CARD, metrics),
-                Panel(Place.FOOT, beneath, boxes, placed.height),
+                _column(above, upper, CARD_PAD, WindowPart.CARD, metrics),
+                Panel(WindowPart.FOOT, beneath, boxes, placed.height),
             ]
     return [card]
 
 
-def _column(blocks: Sequence[Block], rect: Rect, pad: float, place: Place, metrics: Metrics) -> Panel:
+def _column(blocks: Sequence[Block], rect: Rect, pad: float, place: WindowPart, metrics: Metrics) -> Panel:
     """Blocks in a panel that scrolls when they are taller than it."""
     placed = place_blocks(blocks, rect.x + pad, rect.y + pad, rect.width - 2 * pad, metrics)
     return Panel(place, rect, placed.boxes, placed.height + 2 * pad)

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from render.layout.bar import place_bar
 from render.layout.blocks import place_blocks
 from render.layout.board import place_board
-from render.layout.boxes import UNIT, Box, Ink, Panel, Place, Playhead, Rect, Scene
+from render.layout.boxes import UNIT, Box, Ink, Panel, Playhead, Rect, Scene, WindowPart
 from render.layout.buttons import LARGE_TEXT, Metrics, set_lines
 from render.layout.card import card_width, place_card
 from render.layout.net import NET_WIDTH
@@ -80,7 +80,7 @@ def _with_stage(view: View, area: Rect, metrics: Metrics) -> tuple[list[Panel], 
 def _under_stage(view: View, room: Rect, metrics: Metrics) -> tuple[Panel, Playhead | None]:
     """The rail; its room is kept when there is none."""
     if view.rail is None:
-        return Panel(Place.RAIL, room, (), room.height), None
+        return Panel(WindowPart.RAIL, room, (), room.height), None
     rail, head = place_rail(view.rail, room.width, metrics)
     boxes = tuple(box.moved(room.x, room.y) for box in rail.boxes)
     playhead = head and replace(head, area=head.area.moved(room.x, room.y))
@@ -125,7 +125,9 @@ def _place_page(columns: Sequence[Sequence[Block]], rect: Rect, metrics: Metrics
         for index, column in enumerate(columns)
     ]
     boxes = tuple(box for column in placed for box in column.boxes)
-    return Panel(Place.PAGE, rect, boxes, max((column.height for column in placed), default=0.0) + 2 * pad)
+    return Panel(
+        WindowPart.PAGE, rect, boxes, max((column.height for column in placed), default=0.0) + 2 * pad
+    )
 
 
 def _measure(columns: Sequence[Sequence[Block]]) -> float:
@@ -148,7 +150,7 @@ def _place_notice(text: str, rect: Rect, metrics: Metrics) -> Panel:
     top = rect.y + (rect.height - len(lines) * style.line_height) / 2
     said = set_lines(lines, style, rect.x + _PAD, top, Ink.MUTED)
     box = Box(Rect(rect.x + _PAD, rect.y, room, rect.height), lines=said)
-    return Panel(Place.NOTICE, rect, (box,), rect.height)
+    return Panel(WindowPart.NOTICE, rect, (box,), rect.height)
 
 
 def _notice_on_stage(text: str, stage: Rect, metrics: Metrics) -> Panel:

@@ -13,9 +13,9 @@ from msgspec.structs import replace
 
 from render import words
 from render.layout.blocks import MARK_INKS
-from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Place, Playhead, Rect, Sign
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Playhead, Rect, Sign, WindowPart
 from render.layout.buttons import LARGE_TEXT, Metrics, set_lines
-from render.layout.rail_cells import DOTS, Cell, Cells, compares, cut_out, grouped, window
+from render.layout.rail_cells import DOTS, RailCell, RailCells, compares, cut_out, grouped, window
 from render.text.typesetting import TextSetting, ellipsise, width
 from tutor.ui.view import Bay, BayState, Mark, Rail, Tile
 
@@ -91,7 +91,7 @@ def _title_width(bay: Bay, metrics: Metrics) -> float:
 
 
 def _bay_widths(
-    bays: Sequence[Bay], cells: Sequence[Sequence[Cell]], tile: float, metrics: Metrics
+    bays: Sequence[Bay], cells: Sequence[Sequence[RailCell]], tile: float, metrics: Metrics
 ) -> list[float]:
     """A bay is as wide as its tiles, and no narrower than its name."""
     return [
@@ -101,8 +101,8 @@ def _bay_widths(
 
 
 def _fitted(
-    bays: Sequence[Bay], cells: Cells, room: float, measures: _Measures, metrics: Metrics
-) -> tuple[Cells, _Measures, int]:
+    bays: Sequence[Bay], cells: RailCells, room: float, measures: _Measures, metrics: Metrics
+) -> tuple[RailCells, _Measures, int]:
     """Cells and measures with which the bays fit: tiles give way first, then those far from the current."""
     room -= _GAP * (len(bays) - 1)
     marked = any(tile.mark is not Mark.NONE for bay in cells for cell in bay for tile in cell.tiles)
@@ -136,7 +136,9 @@ def _place_title(bay: Bay, rect: Rect, metrics: Metrics) -> Box:
     )
 
 
-def _place_cell(cell: Cell, x: float, measures: _Measures, compared: bool, metrics: Metrics) -> Iterator[Box]:
+def _place_cell(
+    cell: RailCell, x: float, measures: _Measures, compared: bool, metrics: Metrics
+) -> Iterator[Box]:
     """The tiles of a cell; where route and own turns are compared, those that differ are outlined."""
     alike = bool(cell.route and cell.own and cell.route.label == cell.own.label)
     for tile, is_own in ((cell.route, False), (cell.own, True)):
@@ -183,7 +185,7 @@ def _measures(rail: Rail, metrics: Metrics) -> _Measures:
     return _Measures(48.0, high, TextSetting.SHOWN_TILE, top, top)
 
 
-def _with_turns(bays: Sequence[Bay], groups: Cells) -> tuple[tuple[Bay, ...], Cells]:
+def _with_turns(bays: Sequence[Bay], groups: RailCells) -> tuple[tuple[Bay, ...], RailCells]:
     """The bays that have turns, with these."""
     kept = [number for number, inside in enumerate(groups) if inside]
     return tuple(bays[number] for number in kept), tuple(groups[number] for number in kept)
@@ -198,7 +200,7 @@ def _place_rows(rail: Rail, x: float, room: float, metrics: Metrics) -> _Strip:
         bays, groups = _with_turns(bays, groups)
         cells, measures, start = _fitted(bays, groups, room, measures, metrics)
     titles: list[Box] = []
-    tiles: list[tuple[Cell, list[Box]]] = []
+    tiles: list[tuple[RailCell, list[Box]]] = []
     for bay, inside, wide in zip(bays, cells, _bay_widths(bays, cells, measures.wide, metrics), strict=True):
         if bay.title:
             titles.append(_place_title(bay, Rect(x, 2, wide, RAIL_HEIGHT - 4), metrics))
@@ -215,7 +217,7 @@ def _place_rows(rail: Rail, x: float, room: float, metrics: Metrics) -> _Strip:
 
 def _strip(
     titles: list[Box],
-    tiles: list[tuple[Cell, list[Box]]],
+    tiles: list[tuple[RailCell, list[Box]]],
     first: int,
     *,
     scrubs_route: bool,
@@ -301,9 +303,9 @@ def _place_summary(rail: Rail, wide: float, metrics: Metrics) -> _Strip:
     size = metrics.font(TextSetting.SMALL_STRONG).size
     own = rail.own and not rail.scrubs_route
     flat = (
-        tuple(Cell(own=tile) for tile in rail.own)
+        tuple(RailCell(own=tile) for tile in rail.own)
         if own
-        else tuple(Cell(tile) for bay in rail.bays for tile in bay.tiles)
+        else tuple(RailCell(tile) for bay in rail.bays for tile in bay.tiles)
     )
     marked = any(tile.mark is not Mark.NONE for cell in flat for tile in cell.tiles)
     high = RAIL_HEIGHT - _DROP - UNIT
@@ -337,7 +339,7 @@ def place_rail(rail: Rail, wide: float, metrics: Metrics) -> tuple[Panel, Playhe
             # In a narrow rail the steps and turns come before what is said beside them.
             said, right = [], wide - PAD
         strip, more = _place_rows(rail, left, right - left, rows), [*names, *said]
-    panel = Panel(Place.RAIL, Rect(0, 0, wide, RAIL_HEIGHT), (*strip.boxes, *more), RAIL_HEIGHT)
+    panel = Panel(WindowPart.RAIL, Rect(0, 0, wide, RAIL_HEIGHT), (*strip.boxes, *more), RAIL_HEIGHT)
     return panel, _playhead(rail, strip)
 
 

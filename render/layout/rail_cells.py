@@ -10,7 +10,7 @@ from render.text.typesetting import ELLIPSIS
 from tutor.ui.view import Action, BayState, Rail, Tile
 
 
-class Cell(Struct, frozen=True):
+class RailCell(Struct, frozen=True):
     """What stands in one column: a turn of the route, one of the learner's, or both where they are alike."""
 
     route: Tile | None = None
@@ -22,7 +22,7 @@ class Cell(Struct, frozen=True):
         return tuple(tile for tile in (self.route, self.own) if tile is not None)
 
 
-Cells = tuple[tuple[Cell, ...], ...]
+RailCells = tuple[tuple[RailCell, ...], ...]
 
 
 def compares(rail: Rail) -> bool:
@@ -30,20 +30,20 @@ def compares(rail: Rail) -> bool:
     return bool(rail.own) and any(bay.tiles for bay in rail.bays)
 
 
-def grouped(rail: Rail) -> Cells:
+def grouped(rail: Rail) -> RailCells:
     """The cells of each bay; without bays all stand in one."""
     if not rail.bays:
-        return (tuple(Cell(own=tile) for tile in rail.own),)
+        return (tuple(RailCell(own=tile) for tile in rail.own),)
     if compares(rail):
         return _aligned(rail)
     if not rail.own:
-        return tuple(tuple(Cell(tile) for tile in bay.tiles) for bay in rail.bays)
-    cells: list[list[Cell]] = [[] for _ in rail.bays]
+        return tuple(tuple(RailCell(tile) for tile in bay.tiles) for bay in rail.bays)
+    cells: list[list[RailCell]] = [[] for _ in rail.bays]
     at, unknown = 0, _bay_of_unknown(rail)
     for tile in rail.own:
         # In the order in which they were made, even where a step had to be done once more.
         at = max(at, unknown if tile.bay is None else tile.bay)
-        cells[at].append(Cell(own=tile))
+        cells[at].append(RailCell(own=tile))
     return tuple(map(tuple, cells))
 
 
@@ -54,16 +54,16 @@ def _bay_of_unknown(rail: Rail) -> int:
     return states.index(wanted) if wanted in states else len(states) - 1
 
 
-def _aligned(rail: Rail) -> Cells:
+def _aligned(rail: Rail) -> RailCells:
     """Route and own turns with equal ones in one column; an own turn more stands where it was made."""
     route = [(number, tile) for number, bay in enumerate(rail.bays) for tile in bay.tiles]
-    cells: list[list[Cell]] = [[] for _ in rail.bays]
+    cells: list[list[RailCell]] = [[] for _ in rail.bays]
     at = next((number for number, _ in route), 0)
     for index, own in _paired([tile.label for _, tile in route], [tile.label for tile in rail.own]):
         tile = None
         if index is not None:
             at, tile = route[index]
-        cells[at].append(Cell(tile, None if own is None else rail.own[own]))
+        cells[at].append(RailCell(tile, None if own is None else rail.own[own]))
     return tuple(map(tuple, cells))
 
 
@@ -88,7 +88,7 @@ def _paired(one: Sequence[str], two: Sequence[str]) -> Iterator[tuple[int | None
             j += 1
 
 
-def window(cells: Sequence[Cell], capacity: int, focus: Action | None) -> tuple[int, int]:
+def window(cells: Sequence[RailCell], capacity: int, focus: Action | None) -> tuple[int, int]:
     """Which cells are shown: those round the one with the focus or else the current one.
 
     Without either they are the last ones. The focus must be seen wherever it goes (WCAG 2.2, 2.4.7).
@@ -108,17 +108,17 @@ DOTS = Tile(ELLIPSIS)
 """Stands for turns that there is no room for."""
 
 
-def cut_out(cells: Cells, start: int, end: int) -> Cells:
+def cut_out(cells: RailCells, start: int, end: int) -> RailCells:
     """The cells from one to another, with dots for those before and after."""
-    left: list[tuple[Cell, ...]] = []
+    left: list[tuple[RailCell, ...]] = []
     number, count = 0, sum(map(len, cells))
     for bay in cells:
-        kept: list[Cell] = []
+        kept: list[RailCell] = []
         for cell in bay:
             if start <= number < end:
                 kept.append(cell)
             elif number in (start - 1, end):
-                kept.append(Cell(DOTS) if cell.own is None else Cell(own=DOTS))
+                kept.append(RailCell(DOTS) if cell.own is None else RailCell(own=DOTS))
             number += 1
         left.append(tuple(kept))
     assert number == count

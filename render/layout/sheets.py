@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from msgspec.structs import replace
 
 from render.layout.blocks import first_column, place_blocks
-from render.layout.boxes import UNIT, BoxKind, Panel, Place, Rect
+from render.layout.boxes import UNIT, BoxKind, Panel, Rect, WindowPart
 from render.layout.buttons import Metrics, Placed, natural_width
 from tutor.ui.view import Block, Button, Table
 
@@ -37,7 +37,7 @@ def place_sheet(blocks: Sequence[Block], wide: float, high: float, metrics: Metr
     height = min(placed.height + 2 * pad, high - 4 * UNIT)
     rect = Rect(round((wide - sheet) / 2), round((high - height) / 2), sheet, height)
     boxes = tuple(box.moved(rect.x + pad, rect.y + pad) for box in placed.boxes)
-    return Panel(Place.OVERLAY, rect, boxes, placed.height + 2 * pad)
+    return Panel(WindowPart.OVERLAY, rect, boxes, placed.height + 2 * pad)
 
 
 def _in_two_columns(blocks: Sequence[Block], column: float, gap: float, metrics: Metrics) -> Placed:
@@ -67,4 +67,4 @@ def place_menu(buttons: Sequence[Block], bar: Rect, high: float, metrics: Metric
     height = min(placed.height + 2 * pad, high - bar.bottom - UNIT)
     rect = Rect(bar.width - UNIT - wide, bar.bottom, wide, height)
     boxes = tuple(box.moved(rect.x + pad, rect.y + pad) for box in placed.boxes)
-    return Panel(Place.OVERLAY, rect, boxes, placed.height + 2 * pad)
+    return Panel(WindowPart.OVERLAY, rect, boxes, placed.height + 2 * pad)

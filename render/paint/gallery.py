@@ -14,7 +14,7 @@ LARGEST = 4096
 _Key = tuple[Stage, str, str, bool, tuple[int, ...]]
 
 
-class Wanted(Struct, frozen=True):
+class WantedPicture(Struct, frozen=True):
     """A picture to be drawn: what it shows and where it goes, from the upper left corner of the large one."""
 
     stage: Stage
@@ -29,7 +29,7 @@ class Gallery:
 
     def __init__(self) -> None:
         """An empty one."""
-        self.wanted: list[Wanted] = []
+        self.wanted: list[WantedPicture] = []
         """To be drawn before the next frame."""
         self.side = 0
         """Pixels each way of the picture that holds them all."""
@@ -52,6 +52,6 @@ class Gallery:
         if place is None:
             place = self._free.pop() if self._free else self._spots.pop(next(iter(self._spots)))
             self.wanted = [each for each in self.wanted if (each.column, each.row) != place]
-            self.wanted.append(Wanted(stage, look, *place, size))
+            self.wanted.append(WantedPicture(stage, look, *place, size))
         self._spots[key] = place
         return place

@@ -10,7 +10,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 from numpy.typing import NDArray
 
-from render.layout.boxes import Panel, Place, Rect, Scene
+from render.layout.boxes import Panel, Rect, Scene, WindowPart
 from render.paint.boxes import paint_box
 from render.paint.gallery import Gallery
 from render.paint.glyph_atlas import Atlas
@@ -22,7 +22,7 @@ from tutor.ui.view import Look
 SCROLLBAR = 6.0
 EDGE = 16.0
 """How far the shadow reaches at an edge of a panel under which more lies."""
-_AFTER_THE_STAGE = (Place.NOTICE, Place.OVERLAY)
+_AFTER_THE_STAGE = (WindowPart.NOTICE, WindowPart.OVERLAY)
 """Panels that may lie over the stage, and are drawn after it."""
 
 
@@ -39,28 +39,28 @@ def scrollbar(panel: Panel, scroll: float) -> tuple[Rect, Rect] | None:
 
 def _panel_ground(panel: Panel, painter: Painter, whole: Rect) -> None:
     theme, rect = painter.theme, panel.rect
-    if panel.place in (Place.LINE, Place.ASIDE):
+    if panel.place in (WindowPart.LINE, WindowPart.ASIDE):
         painter.rect(rect, theme.stage.background, radius=0.0)
         return
-    if panel.place is Place.OVERLAY:
+    if panel.place is WindowPart.OVERLAY:
         painter.rect(whole, theme.shade, radius=0.0)
         painter.rect(rect.inset(-4.0).moved(0, 6), theme.shadow, radius=20.0, softness=24.0)
         painter.rect(rect, theme.raised, theme.line, 1.0, 12.0)
         return
-    if panel.place is Place.NOTICE and rect.width < whole.width:
+    if panel.place is WindowPart.NOTICE and rect.width < whole.width:
         painter.rect(rect, theme.raised, theme.line, 1.0, 8.0)
         return
     edges = {
-        Place.BAR: Rect(rect.x, rect.bottom - 1, rect.width, 1),
-        Place.NOTICE: Rect(rect.x, rect.y, rect.width, 1),
-        Place.RAIL: Rect(rect.x, rect.y, rect.width, 1),
-        Place.CARD: Rect(rect.x, rect.y, 1, rect.height),
-        Place.FOOT: Rect(rect.x + 24, rect.y, rect.width - 48, 1),
+        WindowPart.BAR: Rect(rect.x, rect.bottom - 1, rect.width, 1),
+        WindowPart.NOTICE: Rect(rect.x, rect.y, rect.width, 1),
+        WindowPart.RAIL: Rect(rect.x, rect.y, rect.width, 1),
+        WindowPart.CARD: Rect(rect.x, rect.y, 1, rect.height),
+        WindowPart.FOOT: Rect(rect.x + 24, rect.y, rect.width - 48, 1),
     }
     if panel.place in edges:
         painter.rect(edges[panel.place], theme.line, radius=0.0)
-    if panel.place is Place.FOOT:
-        painter.rect(edges[Place.CARD], theme.line, radius=0.0)
+    if panel.place is WindowPart.FOOT:
+        painter.rect(edges[WindowPart.CARD], theme.line, radius=0.0)
 
 
 def paint_panel(panel: Panel, painter: Painter, scroll: float, whole: Rect) -> None:
@@ -71,7 +71,7 @@ def paint_panel(panel: Panel, painter: Painter, scroll: float, whole: Rect) -> N
     top, bottom = panel.rect.y + scroll - 8, panel.rect.bottom + scroll + 8
     for box in panel.boxes:
         if box.rect.bottom >= top and box.rect.y <= bottom:
-            paint_box(box, painter, panel.place is Place.OVERLAY)
+            paint_box(box, painter, panel.place is WindowPart.OVERLAY)
     _paint_tips(panel, painter, bottom - 8)
     painter.within(panel.rect)
     _paint_edges(panel, painter, scroll)
@@ -102,7 +102,7 @@ def _paint_tips(panel: Panel, painter: Painter, lowest: float) -> None:
 
 def paint_playhead(scene: Scene, painter: Painter, scroll: float) -> None:
     """The rail's playhead, apart from the rest since it moves while nothing else does."""
-    playhead, panel = scene.playhead, scene.panel(Place.RAIL)
+    playhead, panel = scene.playhead, scene.panel(WindowPart.RAIL)
     if playhead is None or playhead.position is None or panel is None:
         return
     painter.within(panel.rect, min(scroll, panel.scroll_limit))
@@ -153,7 +153,7 @@ class ScenePainter(Struct):
     """Held so that its identity, which the key has, is not given to another."""
 
     def paint(
-        self, scene: Scene, theme: Theme, ratio: float, scrolls: Mapping[Place, float], pointer: Pointer
+        self, scene: Scene, theme: Theme, ratio: float, scrolls: Mapping[WindowPart, float], pointer: Pointer
     ) -> Shapes:
         """All shapes of a scene; where the stage is stays open."""
         key = (
@@ -172,7 +172,7 @@ class ScenePainter(Struct):
             self._painting += 1
         head = Painter(theme, self.atlas, ratio, pointer)
         paint_spotlight(scene, head)
-        paint_playhead(scene, head, scrolls.get(Place.RAIL, 0.0))
+        paint_playhead(scene, head, scrolls.get(WindowPart.RAIL, 0.0))
         return Shapes(self._painting, self._below, np.concatenate([head.shapes(), self._above]))
 
     def _panels(
@@ -180,7 +180,7 @@ class ScenePainter(Struct):
         scene: Scene,
         theme: Theme,
         ratio: float,
-        scrolls: Mapping[Place, float],
+        scrolls: Mapping[WindowPart, float],
         pointer: Pointer,
         overlay: bool,
     ) -> NDArray[np.float32]:

@@ -10,7 +10,7 @@ from typing import Protocol
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from render.layout.boxes import Box, BoxKind, Panel, Place, Rect, Scene
+from render.layout.boxes import Box, BoxKind, Panel, Rect, Scene, WindowPart
 from render.layout.panels import layout
 from render.paint.painter import Pointer
 from render.paint.scene_painter import scrollbar
@@ -81,7 +81,7 @@ class _Press(Struct):
     y: float
     kind: str
     action: Action | None = None
-    place: Place | None = None
+    place: WindowPart | None = None
     grip: Grip | None = None
     last: tuple[float, float] = (0.0, 0.0)
     layer: tuple[Face, float] | None = None
@@ -96,15 +96,15 @@ class Interface(Struct):
 
     hand: Hand | None = None
     pointer: Pointer = field(default_factory=Pointer)
-    scrolls: dict[Place, float] = field(default_factory=dict)
+    scrolls: dict[WindowPart, float] = field(default_factory=dict)
     scene: Scene | None = None
     view: View | None = None
     _key: object = None
     _measures: tuple[float, ...] = ()
     """The window's size and the text scale of the last layout."""
-    _origin: tuple[Scene, dict[Place, float]] | None = None
+    _origin: tuple[Scene, dict[WindowPart, float]] | None = None
     """What was in sight before the window or its text changed size, with the scroll offsets."""
-    _left_at: dict[Place, float] = field(default_factory=dict)
+    _left_at: dict[WindowPart, float] = field(default_factory=dict)
     """The offsets after the last layout; where they are others now, somebody has scrolled."""
     _focus: Action | None = None
     _said: tuple[str, ...] = ()
@@ -151,9 +151,9 @@ class Interface(Struct):
         title = (view.screen, view.title)
         opens = title != self._screen
         if opens:
-            self._pages[self._screen] = self.scrolls.get(Place.PAGE, 0.0)
+            self._pages[self._screen] = self.scrolls.get(WindowPart.PAGE, 0.0)
             self._screen = title
-            self.scrolls = {Place.PAGE: self._pages.get(title, 0.0)}
+            self.scrolls = {WindowPart.PAGE: self._pages.get(title, 0.0)}
         if before is None or opens:
             self._origin = None
         else:
@@ -162,7 +162,7 @@ class Interface(Struct):
             panel = self.scene.panel(place)
             if panel is not None:
                 self.scrolls[place] = min(self.scrolls[place], panel.scroll_limit)
-            elif place is not Place.PAGE:
+            elif place is not WindowPart.PAGE:
                 # A page that gives way to a cube and its card comes back as it was.
                 self.scrolls[place] = 0.0
         self._left_at = dict(self.scrolls)
@@ -194,17 +194,17 @@ class Interface(Struct):
         Unless it is shown ``anew``, a card that looks another one is the same in other measures.
         """
         assert self.scene is not None
-        card = self.scene.panel(Place.CARD)
+        card = self.scene.panel(WindowPart.CARD)
         boxes = card.boxes if card else ()
         head = tuple(words_of(box) for box in boxes[:_HEAD])
         another = anew and head != self._head
         if another:
-            self.scrolls.pop(Place.CARD, None)
+            self.scrolls.pop(WindowPart.CARD, None)
         fresh = [box for box in boxes if box.fresh]
         said = tuple(words_of(box) for box in fresh)
         if card and fresh and anew and said != self._said:
             # From the card's top, so that as much as there is room for is in sight of what was asked.
-            self.scrolls[Place.CARD] = scroll_to_show(card, 0.0, fresh[-1].rect)
+            self.scrolls[WindowPart.CARD] = scroll_to_show(card, 0.0, fresh[-1].rect)
         self._head, self._said = head, said
         return another
 
@@ -238,7 +238,7 @@ class Interface(Struct):
     def _panel_at(self, x: float, y: float) -> Panel | None:
         """The topmost panel there; an overlay keeps everything beneath it from the pointer."""
         assert self.scene is not None
-        overlay = self.scene.panel(Place.OVERLAY)
+        overlay = self.scene.panel(WindowPart.OVERLAY)
         panels = (overlay,) if overlay else self.scene.panels
         return next((panel for panel in panels if panel.rect.contains(x, y)), None)
 
@@ -253,13 +253,13 @@ class Interface(Struct):
 
     def _on_stage(self, x: float, y: float) -> Rect | None:
         scene = self.scene
-        if scene is None or scene.stage is None or scene.panel(Place.OVERLAY):
+        if scene is None or scene.stage is None or scene.panel(WindowPart.OVERLAY):
             return None
         return scene.stage if scene.stage.contains(x, y) else None
 
     def _playhead_y(self, y: float) -> float:
         assert self.scene is not None
-        rail = self.scene.panel(Place.RAIL)
+        rail = self.scene.panel(WindowPart.RAIL)
         return y + (self._scroll(rail) if rail else 0.0)
 
     def _scrubs(self, x: float, y: float) -> bool:
@@ -268,7 +268,7 @@ class Interface(Struct):
         return bool(
             playhead
             and panel
-            and panel.place is Place.RAIL
+            and panel.place is WindowPart.RAIL
             and playhead.area.contains(x, self._playhead_y(y))
         )
 
@@ -411,8 +411,8 @@ class Interface(Struct):
         if self._on_stage(x, y) is not None:
             return [Zoomed(notches)]
         panel = self._panel_at(x, y) if self.scene else None
-        if panel is not None and panel.place is Place.FOOT and self.scene:
-            panel = self.scene.panel(Place.CARD)
+        if panel is not None and panel.place is WindowPart.FOOT and self.scene:
+            panel = self.scene.panel(WindowPart.CARD)
         if panel is not None:
             self._scroll_by(panel, -notches * NOTCH)
         return []
@@ -422,7 +422,9 @@ class Interface(Struct):
         scene = self.scene
         if scene is None or key not in ("page up", "page down", "home", "end"):
             return False
-        order = (Place.OVERLAY,) if scene.panel(Place.OVERLAY) else (Place.PAGE, Place.CARD)
+        order = (
+            (WindowPart.OVERLAY,) if scene.panel(WindowPart.OVERLAY) else (WindowPart.PAGE, WindowPart.CARD)
+        )
         panel = next((panel for place in order if (panel := scene.panel(place))), None)
         if panel is None or panel.scroll_limit <= 0:
             return False

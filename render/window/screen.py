@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from numpy.typing import NDArray
 from pyglet import gl
 
-from render.layout.boxes import Place, Rect, Scene
+from render.layout.boxes import Rect, Scene, WindowPart
 from render.opengl import Area
 from render.paint.canvas import Canvas
 from render.paint.gallery import Gallery
@@ -51,7 +51,7 @@ class ViewDrawer:
         scene: Scene,
         size: tuple[int, int],
         ratio: float,
-        scrolls: Mapping[Place, float],
+        scrolls: Mapping[WindowPart, float],
         pointer: Pointer,
         smooth: bool | None = None,
     ) -> None:

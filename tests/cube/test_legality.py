@@ -22,7 +22,7 @@ from tutor.cube.geometry import NORMALS, STICKER_AT, STICKERS, Vector, turn_stic
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.legality import BLANK, PIECES, FaultKind, faults_of
 from tutor.cube.random_position import random_position
-from tutor.cube.repairs import Exchange, Repaint, Reseat, corrected, examine, stickers_of
+from tutor.cube.repairs import Repaint, Reseat, Swap, corrected, examine, stickers_of
 from tutor.cube.stickers import COLOUR_NAMES, Rule
 from tutor.cube.symmetry import ROTATIONS
 
@@ -158,7 +158,7 @@ def corrupted(colours: Colours, random: Random, pieces_only: bool = False) -> Co
             case 0:
                 cube = list(corrected(tuple(cube), Reseat(kind, random.randrange(size))))
             case 1 | 2:
-                cube = list(corrected(tuple(cube), Exchange(kind, *random.sample(range(size), 2))))
+                cube = list(corrected(tuple(cube), Swap(kind, *random.sample(range(size), 2))))
             case 3:
                 sticker = random.choice([place for place in range(54) if place % 9 != 4])
                 cube[sticker] = random.randrange(6)
@@ -248,9 +248,7 @@ def test_every_single_flip_is_named(colours: Colours) -> None:
 @pytest.mark.parametrize("colours", samples(3, seed=3), ids=("solved", "first", "second", "third"))
 def test_every_single_swap_is_named(colours: Colours) -> None:
     swaps = [
-        Exchange(kind, *pair)
-        for kind in FaultKind
-        for pair in combinations(range(len(PIECES[kind].faces)), 2)
+        Swap(kind, *pair) for kind in FaultKind for pair in combinations(range(len(PIECES[kind].faces)), 2)
     ]
     assert len(swaps) == 28 + 66
     for swap in swaps:
@@ -288,7 +286,7 @@ def test_a_correction_names_its_stickers() -> None:
         Repaint(17, 3),
         Reseat(FaultKind.CORNER, 5, 2),
         Reseat(FaultKind.EDGE, 7),
-        Exchange(FaultKind.EDGE, 0, 9),
+        Swap(FaultKind.EDGE, 0, 9),
     ):
         changed = corrected(tuple(range(54)), correction)
         moved = {place for place in range(54) if changed[place] != place}

@@ -8,9 +8,9 @@ import pytest
 from tutor.app.compose import take_over
 from tutor.app.files.places import PlacesFile, load_places
 from tutor.progress.attempt import GUEST
-from tutor.progress.belongings import Belongings, Change, move_into
+from tutor.progress.belongings import Belongings, FolderMove, move_into
 from tutor.session.places import of_learner, renamed, with_places
-from tutor.session.state import FINISHED, Place
+from tutor.session.state import FINISHED, LessonPlace
 
 
 def files(folder: Path) -> dict[str, str]:
@@ -51,7 +51,7 @@ def test_moving_into_a_folder_writes_over_nothing(tmp_path: Path) -> None:
 def test_when_the_change_fails_the_folder_stays(tmp_path: Path) -> None:
     own = Belongings(tmp_path)
     write(own.of("Ilva") / "painting.txt", "mine")
-    with pytest.raises(RuntimeError), own.following(Change("Ilva", str(own.of("Tova")))):
+    with pytest.raises(RuntimeError), own.following(FolderMove("Ilva", str(own.of("Tova")))):
         raise RuntimeError
     assert files(tmp_path) == {f"learners/{own.of('Ilva').name}/painting.txt": "mine"}
 
@@ -63,7 +63,7 @@ def test_a_change_broken_off_is_finished_only_if_the_attempts_have_changed(
     own = Belongings(tmp_path)
     write(own.of("Ilva") / "painting.txt", "mine")
     note = tmp_path / "learners" / "change-0.json"
-    note.write_bytes(msgspec.json.encode(Change("Ilva", str(own.of("Tova")))))
+    note.write_bytes(msgspec.json.encode(FolderMove("Ilva", str(own.of("Tova")))))
     write(tmp_path / "learners" / "change-1.json", "no note")
     own.settle(lambda name: there and name == "Ilva")
     assert files(own.of(whose)) == {"painting.txt": "mine"}
@@ -81,14 +81,21 @@ def test_what_was_everybodys_before_is_given_to_the_learner_chosen(tmp_path: Pat
 
 
 def test_places_follow_a_new_name_and_a_join_keeps_what_either_did(tmp_path: Path) -> None:
-    places = (Place("notation", 1), Place("Ilva/notation", 2, (1,)), Place("ILVA/parts", FINISHED))
+    places = (
+        LessonPlace("notation", 1),
+        LessonPlace("Ilva/notation", 2, (1,)),
+        LessonPlace("ILVA/parts", FINISHED),
+    )
     assert [place.lesson for place in of_learner(places, "ilva")] == ["notation", "parts"]
     moved = renamed(places, "Ilva", "Tova/Imre")
     assert of_learner(moved, "Ilva") == ()
-    assert of_learner(moved, "tova/imre") == (Place("notation", 2, (1,)), Place("parts", FINISHED, (), True))
-    joined = renamed((*places, Place("Tova/notation", 4, (3,))), "Ilva", "tova")
-    assert of_learner(joined, "Tova")[0] == Place("notation", 4, (1, 3))
-    assert of_learner(joined, GUEST) == (Place("notation", 1),)
+    assert of_learner(moved, "tova/imre") == (
+        LessonPlace("notation", 2, (1,)),
+        LessonPlace("parts", FINISHED, (), True),
+    )
+    joined = renamed((*places, LessonPlace("Tova/notation", 4, (3,))), "Ilva", "tova")
+    assert of_learner(joined, "Tova")[0] == LessonPlace("notation", 4, (1, 3))
+    assert of_learner(joined, GUEST) == (LessonPlace("notation", 1),)
     gone = renamed(places, "ilva", "")
     assert gone == places[:1]
     assert of_learner(with_places(gone, "Ilva", of_learner(places, "Ilva")), "Ilva") == of_learner(

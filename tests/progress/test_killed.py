@@ -21,7 +21,7 @@ from tutor.method.cases import CASES
 from tutor.progress.assignment import Assignment, lesson_task
 from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.backup import FILE
-from tutor.progress.belongings import Belongings, Change
+from tutor.progress.belongings import Belongings, FolderMove
 from tutor.progress.exchange import Exchange
 from tutor.progress.shared_folder import SharedFolder
 from tutor.progress.store import AttemptStore
@@ -67,7 +67,7 @@ def change_until_killed(folder: Path, told: Connection) -> None:
             told.send(("kept", attempt.uuid.hex))
         write_whole(own.of("ilva") / "solves" / f"{attempt.uuid.hex}.txt", b"a solve")
         told.send(("solved", attempt.uuid.hex))
-        with own.following(Change("Ilva", str(own.of("Ylva")))):
+        with own.following(FolderMove("Ilva", str(own.of("Ylva")))):
             if "Ylva" in store.learners():
                 store.join("Ilva", "Ylva")
             else:

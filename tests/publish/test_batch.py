@@ -18,7 +18,7 @@ from tutor.method.cases import CASES
 from tutor.method.steps import Step
 from tutor.publish.batch import LIST, Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.files import PublishError
-from tutor.publish.film import Card, FilmPace, FilmPiece, Passage
+from tutor.publish.film import FilmPace, FilmPiece, Passage, TitleCard
 from tutor.publish.subject import Shot, case_subject
 
 
@@ -165,7 +165,7 @@ def test_recipes_of_different_films_differ() -> None:
     told = replace(
         named, passage=replace(named.passage, pieces=(replace(named.passage.pieces[0], slip=True),))
     )
-    carded = replace(turned, passage=replace(turned.passage, first=Card("A note")))
+    carded = replace(turned, passage=replace(turned.passage, first=TitleCard("A note")))
     assert len({each.recipe for each in (*CLIPS, turned, named, told, carded)}) == 7
     assert clip(0).recipe == CLIPS[0].recipe
 

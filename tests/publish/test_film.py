@@ -29,7 +29,6 @@ from tutor.method.steps import Step
 from tutor.publish import words
 from tutor.publish.captions import captions_of
 from tutor.publish.film import (
-    Card,
     Film,
     FilmFrame,
     FilmPace,
@@ -37,6 +36,7 @@ from tutor.publish.film import (
     Passage,
     Recording,
     Sound,
+    TitleCard,
     Words,
     cues,
     film_of,
@@ -388,8 +388,8 @@ def test_a_pair_at_home_has_nothing_to_show(answers: Answers) -> None:
 def test_a_card_names_the_case_first_and_its_route_last(answers: Answers) -> None:
     passage = route_passage(SUBJECT, answers)
     title = "Case 9: white right, edge in front, tops different"
-    assert passage.first == Card(title, ("Slot FR",))
-    assert passage.last == Card(title, ("Slot FR", "Part: U F' U2 F", "Join: U' R", "Insert: U R'"))
+    assert passage.first == TitleCard(title, ("Slot FR",))
+    assert passage.last == TitleCard(title, ("Slot FR", "Part: U F' U2 F", "Join: U' R", "Insert: U R'"))
     frames = film_of((passage,), Shot()).frames
     assert (frames[0].words, frames[-1].words) == (passage.first, passage.last)
     assert frames[-1].stage.colours == passage.end.colours
@@ -417,7 +417,7 @@ def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:
     turns = [scene.turns if isinstance(scene, Show) else () for scene in shown]
     assert [passage.turns for passage in passages] == turns
     assert [lesson.scenes[passage.scene - 1] for passage in passages] == shown
-    assert passages[0].first == Card(lesson.title, (lesson.goal,))
+    assert passages[0].first == TitleCard(lesson.title, (lesson.goal,))
     assert passages[-1].last is not None
     film = film_of(passages, Shot(), FilmPace.SLOW)
     said = " ".join(cue.caption.text for cue in cues(film.frames))
@@ -457,10 +457,10 @@ def test_a_text_in_several_captions_says_its_heading_once() -> None:
 
 
 def test_at_real_speed_the_first_card_stays() -> None:
-    card = Card("Title", ("The goal.", "A note."))
+    card = TitleCard("Title", ("The goal.", "A note."))
     passages = (Passage(SUBJECT, (), "Look.", first=card), Passage(SUBJECT, (FilmPiece(TURNS),), scene=2))
     film = film_of(passages, Shot(), FilmPace.REAL)
-    assert [frame.words for frame in film.frames if isinstance(frame.words, Card)] == [card]
+    assert [frame.words for frame in film.frames if isinstance(frame.words, TitleCard)] == [card]
     assert film.frames[0].words == card
     script = spoken_script(passages, Shot(), FilmPace.REAL, 1.0, 25)
     assert script == f"Scene 2, {round(film.seconds)} seconds\n"

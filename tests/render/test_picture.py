@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import Place
+from render.layout.boxes import WindowPart
 from render.layout.panels import layout
 from render.paint.painter import Pointer
 from render.picture import picture_of
@@ -48,7 +48,7 @@ def test_the_picture_changes_only_where_the_view_did() -> None:
     assert view.rail is not None
     before = picture_of(view).astype(int)
     after = picture_of(replace(view, notice="Another notice")).astype(int)
-    notice = layout(view, 1280, 800).panel(Place.NOTICE)
+    notice = layout(view, 1280, 800).panel(WindowPart.NOTICE)
     assert notice is not None
     changed = np.flatnonzero((before != after).any(axis=(1, 2)))
     assert changed.size > 0

@@ -41,14 +41,14 @@ from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
-from tutor.screens.looking_ahead.state import LOOKING, Watch
+from tutor.screens.looking_ahead.state import LOOKING, RoundPhase
 from tutor.screens.looking_ahead.update import places
 from tutor.screens.painting.commands import PaintSticker, TakeColour
 from tutor.screens.painting.state import PATH
 from tutor.screens.painting.update import painting_of
 from tutor.screens.practice import looking
 from tutor.screens.practice.commands import TryCase
-from tutor.screens.practice.state import STEPS_NAMED, Phase
+from tutor.screens.practice.state import STEPS_NAMED, RunPhase
 from tutor.screens.solve.solving import SolveStand, cross_down, stand
 from tutor.screens.table import SCREENS
 from tutor.session.commands import Act, Choose, Make
@@ -206,7 +206,7 @@ def practice(hand: Hand) -> None:
     hand.label("Practice")
     hand.main()
     run = run_of(hand.pilot)
-    while run_of(hand.pilot).phase is Phase.LOOKING:
+    while run_of(hand.pilot).phase is RunPhase.LOOKING:
         look_at(hand)
     turn_home(hand)
     assert run_of(hand.pilot).finished
@@ -307,9 +307,9 @@ def looking_ahead(hand: Hand) -> None:
         cubie = held(round_.pieces(round_.end))[len(round_.pointed)]
         hand.find(cubie, [each for _, each in places(hand.pilot.session, hand.pilot.now)].index(cubie))
     told = held(LOOKING.of(hand.pilot.session))
-    assert (told.watch, told.right) == (Watch.TOLD, 2)
+    assert (told.watch, told.right) == (RoundPhase.TOLD, 2)
     hand.main()
-    assert held(LOOKING.of(hand.pilot.session)).watch is Watch.READY
+    assert held(LOOKING.of(hand.pilot.session)).watch is RoundPhase.READY
 
 
 @through

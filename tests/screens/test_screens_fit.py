@@ -7,7 +7,7 @@ from typing import get_args
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import BoxKind, Place
+from render.layout.boxes import BoxKind, WindowPart
 from render.layout.panels import layout
 from tests.render.layout.test_panels import check_scene
 from tests.screens.all_views import every_lesson
@@ -134,7 +134,7 @@ def test_whatever_tab_reaches_is_drawn_and_marked_when_it_has_the_focus(views: d
             for panel, box in layout(view, 960, 640).boxes()
             if box.action
             and box.enabled
-            and (not view.overlay or panel.place is Place.OVERLAY)
+            and (not view.overlay or panel.place is WindowPart.OVERLAY)
             # Stickers of a net have a cursor of their own, which the arrow keys move (test_painting).
             and box.kind is not BoxKind.STICKER
         }

@@ -17,7 +17,7 @@ from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.free_play.commands import FreeAct
 from tutor.screens.group.commands import Give, GroupAct, SeeLearner, ShowAcross, ShowTask
 from tutor.screens.learners.commands import JoinInto, LearnersAct, TakeInHand
-from tutor.screens.lesson.commands import Carried, Page, StartLesson
+from tutor.screens.lesson.commands import Carried, PageTurn, StartLesson
 from tutor.screens.looking_ahead.commands import AheadAct
 from tutor.screens.painting.commands import Paint, PaintCommand, PaintSticker, TakeColour
 from tutor.screens.practice.commands import NameTurn, PracticeAct, Practise, SetGoal, TryCase
@@ -38,7 +38,7 @@ _PREFIXES: dict[type[Enum], str] = {
     FreeAct: "free",
     LearnersAct: "learners",
     GroupAct: "group",
-    Page: "page",
+    PageTurn: "page",
     Paint: "painting",
     PracticeAct: "practice",
     ProgressAct: "progress",

@@ -17,7 +17,7 @@ from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.practice.clock import tick_due
-from tutor.screens.practice.state import PRACTICE, RUN, Phase
+from tutor.screens.practice.state import PRACTICE, RUN, RunPhase
 from tutor.screens.solve.state import SOLVE
 from tutor.session.commands import Act, Make
 from tutor.solver.search import Solver
@@ -63,7 +63,7 @@ def test_the_time_of_a_run_goes_on_where_it_was(solver: Solver, tmp_path: Path, 
         away(pilot)
         pilot.wait(1.0)
         pilot.turn(turn.notation)
-    assert run_of(pilot).phase is Phase.OVER
+    assert run_of(pilot).phase is RunPhase.OVER
     assert len(run_of(pilot).made) == turns
     assert run_of(pilot).seconds == pytest.approx(turns * 1.0)
     assert [made.at for made in run_of(pilot).made] == pytest.approx([1.0 + made for made in range(turns)])
@@ -100,7 +100,7 @@ def test_a_run_that_begins_under_a_sheet_counts_from_when_it_is_seen(solver: Sol
     pilot = sits_down(solver, tmp_path)
     pilot.press(f"try:FR:0:WITH_HINTS:{CASES[0].slug}")
     # The answer that it waits for comes while the keys are being read.
-    assert run_of(pilot).phase is Phase.WAITING
+    assert run_of(pilot).phase is RunPhase.WAITING
     reads_keys(pilot)
     answer = pilot.session.answers.at(run_of(pilot).attempt.bearing())
     assert answer is not None
@@ -114,11 +114,11 @@ def test_a_case_watched_takes_no_longer_for_a_sheet_over_it(solver: Solver, tmp_
     pilot = sits_down(solver, tmp_path)
     pilot.press(f"try:FR:0:WATCH:{CASES[0].slug}")
     pilot.settle()
-    assert run_of(pilot).phase is Phase.SHOWING
+    assert run_of(pilot).phase is RunPhase.SHOWING
     reads_keys(pilot)
     pilot.wait(60.0)
     pilot.key("enter")
-    assert run_of(pilot).phase is Phase.OVER
+    assert run_of(pilot).phase is RunPhase.OVER
     assert run_of(pilot).seconds == pytest.approx(60.0)
 
 
@@ -131,7 +131,7 @@ def goes_home_before_it_is_judged(pilot: Pilot) -> None:
     assert known is not None
     for turn in known.lines[0]:
         pilot.application.give(Make(turn))
-    assert run_of(pilot).phase is Phase.TURNING
+    assert run_of(pilot).phase is RunPhase.TURNING
 
 
 def begins(solver: Solver, folder: Path, help: str = "WITH_HINTS") -> Pilot:
@@ -178,7 +178,7 @@ def test_a_turn_made_after_the_last_one_counts_as_long_as_nothing_is_judged(
 
 def test_a_case_watched_begins_when_it_is_shown(solver: Solver, tmp_path: Path) -> None:
     pilot = begins(solver, tmp_path, "WATCH")
-    assert run_of(pilot).phase is Phase.SHOWING
+    assert run_of(pilot).phase is RunPhase.SHOWING
     pilot.wait(200.0)
     pilot.key("enter")
     assert run_of(pilot).seconds == pytest.approx(200.0)

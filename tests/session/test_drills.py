@@ -19,7 +19,7 @@ from tutor.app.files.places import PlacesFile
 from tutor.app.files.settings import FILE as SETTINGS
 from tutor.app.files.settings import save_settings
 from tutor.progress.attempt import AttemptRecord
-from tutor.screens.practice.state import PRACTICE, RUN, Phase
+from tutor.screens.practice.state import PRACTICE, RUN, RunPhase
 from tutor.session.commands import TellAtFoot
 from tutor.solver.search import Solver
 from tutor.workers import recorder
@@ -65,7 +65,7 @@ def test_when_the_next_case_cannot_be_chosen_the_attempt_is_kept_and_one_can_go_
         assert len(on_disk(tmp_path)) == count
     go_on(regular)
     assert RUN.of(regular.session) is not None
-    assert held(RUN.of(regular.session)).phase is not Phase.OVER
+    assert held(RUN.of(regular.session)).phase is not RunPhase.OVER
     assert regular.session.screen == "practice"
 
 

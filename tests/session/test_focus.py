@@ -7,7 +7,7 @@ from pathlib import Path
 from tests.session.pilot import Pilot
 from tutor.lesson.scenes import Ask, Show
 from tutor.screens.lesson.state import LESSON
-from tutor.screens.practice.state import RUN, Phase
+from tutor.screens.practice.state import RUN, RunPhase
 from tutor.session.commands import Act
 from tutor.solver.search import Solver
 from tutor.workers.recorder import Recorder
@@ -33,7 +33,7 @@ def test_enter_gives_no_second_run_up(pilot: Pilot) -> None:
     pilot.key("enter")
     run = RUN.of(pilot.session)
     assert run is not None
-    assert run.phase is Phase.TURNING
+    assert run.phase is RunPhase.TURNING
 
 
 def test_a_name_typed_is_submitted_whatever_had_the_focus(solver: Solver, tmp_path: Path) -> None:

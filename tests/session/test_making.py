@@ -27,7 +27,7 @@ from tutor.screens.free_play.state import FREE
 from tutor.screens.lesson.update import settled
 from tutor.screens.practice.commands import TryCase
 from tutor.screens.practice.metronome import beaten, followed
-from tutor.screens.practice.state import Beat, Timing
+from tutor.screens.practice.state import Metronome, Timing
 from tutor.screens.solve.solving import SolveStand, stand
 from tutor.screens.solve.state import SOLVE
 from tutor.session.making import SoFar, so_far
@@ -331,7 +331,7 @@ def test_a_turn_taken_back_by_its_inverse_makes_no_run_longer(solver: Solver, tm
 
 
 def test_more_of_a_layer_leaves_its_turn_on_the_beat_and_takes_a_later_beat_too() -> None:
-    beat = followed(Beat(60), 1.0, 1)
+    beat = followed(Metronome(60), 1.0, 1)
     assert followed(beat, 1.6, 0) == beat
     later = followed(beat, 2.1, 0)
     assert later.timings == (Timing.ON_BEAT,)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import Place
+from render.layout.boxes import WindowPart
 from render.layout.panels import layout
 from tests.session.pilot import Pilot, Reading
 from tests.workers.direct import answers_of
@@ -57,7 +57,7 @@ def test_a_key_puts_more_away(pilot: Pilot, key: str) -> None:
 
 def bar_of(view: View, wide: int) -> tuple[str, ...]:
     """All that is written in the bar, from left to right."""
-    bar = layout(view, wide, 640 if wide == 960 else 800).panel(Place.BAR)
+    bar = layout(view, wide, 640 if wide == 960 else 800).panel(WindowPart.BAR)
     assert bar is not None
     lines = [line for box in bar.boxes for line in box.lines]
     return tuple(line.text for line in sorted(lines, key=lambda line: line.x))
@@ -89,7 +89,7 @@ def test_names_of_keys_then_words_and_keys_leave_the_bar_only_where_the_title_ne
     assert bar_of(pilot.view, wide) == lesson
     # What the bar has no room for is under More, with its key; Tab shows it in the bar as well.
     pilot.press(Act.MENU)
-    sheet = layout(pilot.view, wide, 640).panel(Place.OVERLAY)
+    sheet = layout(pilot.view, wide, 640).panel(WindowPart.OVERLAY)
     assert sheet is not None
     under_more = {line.text for box in sheet.boxes for line in box.lines}
     assert {word for word in SHEETS[:4] if word not in lesson} <= (under_more if scale >= 1.5 else set())

@@ -23,7 +23,7 @@ from tutor.progress.study import guidance_of, load_study
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.keeping import of_run
-from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.screens.practice.state import RUN, CaseRun, RunPhase
 from tutor.session.commands import Act
 from tutor.session.record_commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
@@ -55,7 +55,7 @@ def run_of(pilot: Pilot) -> CaseRun:
 
 def finish(pilot: Pilot) -> None:
     """Home along a shortest line, once what is shown first was seen."""
-    if run_of(pilot).phase is Phase.SHOWING:
+    if run_of(pilot).phase is RunPhase.SHOWING:
         pilot.key("enter")
         pilot.settle()
     bearing = run_of(pilot).attempt.bearing()

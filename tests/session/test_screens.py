@@ -10,7 +10,7 @@ from tests.session.pilot import Pilot, rail_of
 from tutor.lesson.scenes import Ask, Show
 from tutor.method.cases import CASES
 from tutor.screens.lesson.state import LESSON
-from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.screens.practice.state import RUN, CaseRun, RunPhase
 from tutor.ui.inputs import Scrubbed
 
 CASE = CASES[0].slug
@@ -33,16 +33,17 @@ def test_a_show_scene_plays_again_when_one_comes_back_to_it(pupil: Pilot) -> Non
 
 
 @pytest.mark.parametrize(
-    ("help", "phase"), [("WATCH", Phase.OVER), ("LAST_TURN", Phase.TURNING), ("LAST_STEP", Phase.TURNING)]
+    ("help", "phase"),
+    [("WATCH", RunPhase.OVER), ("LAST_TURN", RunPhase.TURNING), ("LAST_STEP", RunPhase.TURNING)],
 )
 def test_a_run_left_while_it_is_shown_is_shown_again_and_then_goes_on(
-    pilot: Pilot, help: str, phase: Phase
+    pilot: Pilot, help: str, phase: RunPhase
 ) -> None:
     pilot.press(f"try:FR:0:{help}:{CASE}")
     pilot.settle()
     pilot.press("open:SETTINGS")
     pilot.press("open:PRACTICE")
-    assert run_of(pilot).phase is Phase.SHOWING
+    assert run_of(pilot).phase is RunPhase.SHOWING
     assert pilot.moving
     pilot.key("enter")
     assert run_of(pilot).phase is phase
@@ -80,7 +81,7 @@ def test_the_case_book_leaves_the_cube_of_a_lesson_alone(pupil: Pilot) -> None:
 def test_a_run_that_is_over_is_not_changed_by_the_rail(pilot: Pilot) -> None:
     pilot.press(f"try:FR:0:WITH_HINTS:{CASE}")
     pilot.settle()
-    while run_of(pilot).phase is Phase.TURNING:
+    while run_of(pilot).phase is RunPhase.TURNING:
         bearing = run_of(pilot).attempt.bearing()
         assert bearing is not None
         known = pilot.session.answers.get(bearing.position, bearing.task)

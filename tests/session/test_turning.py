@@ -19,7 +19,7 @@ from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
 from tutor.screens.lesson.words import NO_TURNS_HERE
 from tutor.screens.practice.case_run import run_worth
-from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.screens.practice.state import RUN, CaseRun, RunPhase
 from tutor.screens.practice.words import ONLY_WATCH, OVER, WATCH_FIRST
 from tutor.session.commands import TellAtFoot
 from tutor.ui.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
@@ -62,7 +62,7 @@ def test_where_the_cube_is_not_ones_own_the_reason_is_said_and_goes_away(pupil: 
     pupil.key("enter")
     assert pupil.view.notice == ""
     pupil.turn(best_turn(pupil))
-    assert run_of(pupil).phase is Phase.OVER
+    assert run_of(pupil).phase is RunPhase.OVER
     assert pupil.view.notice == ""
     pupil.key("r")
     assert pupil.view.notice == OVER
@@ -84,7 +84,7 @@ def test_to_have_the_case_shown_in_the_middle_of_a_run_is_no_unaided_run(pilot: 
     begin(pilot, Help.WITH_HINTS)
     pilot.key("a")
     pilot.wait(90.0)
-    while run_of(pilot).phase is Phase.TURNING:
+    while run_of(pilot).phase is RunPhase.TURNING:
         pilot.turn(best_turn(pilot))
     worth = run_worth(pilot.session, run_of(pilot), finished=True)
     assert worth.shown
@@ -95,7 +95,7 @@ def test_turns_tried_and_taken_back_are_no_optimal_run(pilot: Pilot) -> None:
     begin(pilot, Help.WITH_HINTS)
     pilot.turn("D")
     pilot.key("backspace")
-    while run_of(pilot).phase is Phase.TURNING:
+    while run_of(pilot).phase is RunPhase.TURNING:
         pilot.turn(best_turn(pilot))
     worth = run_worth(pilot.session, run_of(pilot), finished=True)
     assert worth.extra == 1
@@ -105,7 +105,7 @@ def test_turns_tried_and_taken_back_are_no_optimal_run(pilot: Pilot) -> None:
 
 def test_tiles_can_be_pressed_only_while_the_cube_is_the_learners_to_turn(pilot: Pilot) -> None:
     begin(pilot, Help.WITH_HINTS)
-    while run_of(pilot).phase is Phase.TURNING:
+    while run_of(pilot).phase is RunPhase.TURNING:
         assert all(tile.action for tile in rail_of(pilot).own)
         pilot.turn(best_turn(pilot))
     assert rail_of(pilot).own
@@ -183,5 +183,5 @@ def test_what_else_is_told_stays_when_the_learner_takes_over(pupil: Pilot) -> No
     begin(pupil, Help.LAST_TURN)
     pupil.application.give(TellAtFoot("Rest your hands a little."))
     pupil.key("enter")
-    assert run_of(pupil).phase is Phase.TURNING
+    assert run_of(pupil).phase is RunPhase.TURNING
     assert pupil.view.notice == "Rest your hands a little."

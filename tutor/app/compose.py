@@ -48,7 +48,7 @@ from tutor.session.beginning import new_session
 from tutor.session.house import Session
 from tutor.session.learner_records import Records
 from tutor.session.settings import Settings
-from tutor.session.state import LessonTitle, Place
+from tutor.session.state import LessonPlace, LessonTitle
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Input
 from tutor.workers.advice import advice_service
@@ -171,7 +171,7 @@ def on_shelf(belongings: Belongings, effect: ShelfEffect) -> SolveKept | SolvesF
 def make_services(
     folder: Path | None,
     save_settings: Callable[[Settings], None],
-    save_places: Callable[[tuple[Place, ...]], None],
+    save_places: Callable[[tuple[LessonPlace, ...]], None],
     shared: Path | None = None,
 ) -> Services:
     """Everything real; ``folder`` and ``shared`` as in ``make_application``."""

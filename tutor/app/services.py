@@ -17,7 +17,7 @@ from tutor.session.commands import Command, Question
 from tutor.session.record_commands import RecordsCommand, RecordsEffect
 from tutor.session.saving_commands import SavingWish
 from tutor.session.settings import Settings
-from tutor.session.state import Place
+from tutor.session.state import LessonPlace
 from tutor.solver.task import Task
 
 Q_contra = TypeVar("Q_contra", contravariant=True)
@@ -117,7 +117,7 @@ class Services(Struct, frozen=True, kw_only=True):
     changed_at: Callable[[str], float | None]
     """When a lesson's file last changed; None for lessons without a file of their own."""
     save_settings: Callable[[Settings], None]
-    save_places: Callable[[tuple[Place, ...]], None]
+    save_places: Callable[[tuple[LessonPlace, ...]], None]
     save_painting: Callable[[str, str], None]
     """These three write small files, and raise OSError when they cannot."""
     load_painting: Callable[[str], str]

@@ -53,7 +53,7 @@ class _Heard:
             self.close()
 
 
-class Wanted(Struct, frozen=True):
+class StartWish(Struct, frozen=True):
     """What the window begins with, as the command line has it: folders, and a list for the board."""
 
     lessons: Path | None
@@ -66,7 +66,7 @@ def run_window(arguments: argparse.Namespace) -> int:
     from render.errors import NoWindow
 
     given = vars(arguments)
-    wanted = Wanted(given.get("lessons"), given.get("board"), given.get("shared"))
+    wanted = StartWish(given.get("lessons"), given.get("board"), given.get("shared"))
     if wanted.lessons is not None and (wrong := no_folder(wanted.lessons)):
         complain(wrong)
         return NO_WINDOW
@@ -92,7 +92,7 @@ def run_window(arguments: argparse.Namespace) -> int:
     return SIGNALLED + heard.number if heard.number == signal.SIGINT else 0
 
 
-def _run(wanted: Wanted, log: LogFile, ending: Ending, heard: _Heard) -> None:
+def _run(wanted: StartWish, log: LogFile, ending: Ending, heard: _Heard) -> None:
     """Raises NoWindow when no window can be opened here."""
     from render.window.window import Frame, run
 

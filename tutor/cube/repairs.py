@@ -31,7 +31,7 @@ class Reseat(Struct, frozen=True):
     steps: int = 1
 
 
-class Exchange(Struct, frozen=True):
+class Swap(Struct, frozen=True):
     """Exchange the pieces of two places."""
 
     kind: FaultKind
@@ -39,7 +39,7 @@ class Exchange(Struct, frozen=True):
     second: int
 
 
-Correction = Repaint | Reseat | Exchange
+Correction = Repaint | Reseat | Swap
 
 
 class Finding(Struct, frozen=True):
@@ -87,7 +87,7 @@ def corrected(colours: tuple[int, ...], correction: Correction) -> tuple[int, ..
             stickers = PIECES[kind].stickers_at([place])
             for k, sticker in enumerate(stickers):
                 changed[stickers[(k + steps) % len(stickers)]] = colours[sticker]
-        case Exchange(kind, first, second):
+        case Swap(kind, first, second):
             pieces = PIECES[kind]
             for here, there in zip(pieces.stickers_at([first]), pieces.stickers_at([second]), strict=True):
                 changed[here], changed[there] = colours[there], colours[here]
@@ -101,7 +101,7 @@ def stickers_of(correction: Correction) -> tuple[int, ...]:
             return (sticker,)
         case Reseat(kind, place):
             return PIECES[kind].stickers_at([place])
-        case Exchange(kind, first, second):
+        case Swap(kind, first, second):
             return PIECES[kind].stickers_at([first, second])
 
 
@@ -118,7 +118,7 @@ def _corrections(colours: tuple[int, ...], faults: tuple[Fault, ...]) -> tuple[C
             return tuple(Reseat(FaultKind.EDGE, place) for place in range(12))
         case [Rule.SWAP]:
             return tuple(
-                Exchange(kind, *places)
+                Swap(kind, *places)
                 for kind, pieces in PIECES.items()
                 for places in combinations(range(len(pieces.faces)), 2)
             )
@@ -158,7 +158,7 @@ def _pieces_of(correction: Correction) -> list[int]:
     match correction:
         case Reseat(kind, place):
             places = [place]
-        case Exchange(kind, first, second):
+        case Swap(kind, first, second):
             places = [first, second]
         case Repaint():
             return []

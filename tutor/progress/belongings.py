@@ -27,7 +27,7 @@ _LARGEST_NOTE = 64 * 1024
 log = logging.getLogger(__name__)
 
 
-class Change(msgspec.Struct, frozen=True):
+class FolderMove(msgspec.Struct, frozen=True):
     """All that ``old`` has goes to the folder ``to``: another learner's, or one beside a backup."""
 
     old: str
@@ -50,7 +50,7 @@ class Belongings:
         return self._folder / f"{letters or 'learner'}-{digits}"
 
     @contextmanager
-    def following(self, change: Change) -> Iterator[None]:
+    def following(self, change: FolderMove) -> Iterator[None]:
         """The learner's folder follows when the block has changed the attempts, and stays when it fails.
 
         What cannot be moved now is moved when the program next starts.
@@ -79,7 +79,7 @@ class Belongings:
             return
         for note in notes:
             try:
-                change = msgspec.json.decode(read_plain(note, _LARGEST_NOTE), type=Change)
+                change = msgspec.json.decode(read_plain(note, _LARGEST_NOTE), type=FolderMove)
             except (OSError, msgspec.MsgspecError, UnicodeDecodeError) as error:
                 log.warning("%s", words.belongings_not_moved(str(error)))
                 continue
@@ -92,7 +92,7 @@ class Belongings:
         """Give a learner what was put beside a backup. Raises OSError."""
         move_into(aside, self.of(learner))
 
-    def _finish(self, note: Path, change: Change) -> None:
+    def _finish(self, note: Path, change: FolderMove) -> None:
         try:
             move_into(self.of(change.old), Path(change.to))
             tidy_away(note)

@@ -101,7 +101,7 @@ class FilmPiece(Struct, frozen=True):
         return words.turn_of_step(self.name, self.turns[number].notation)
 
 
-class Card(Struct, frozen=True):
+class TitleCard(Struct, frozen=True):
     """Words that stand alone beside the cube: a heading, and lines under it."""
 
     heading: str
@@ -126,8 +126,8 @@ class Passage(Struct, frozen=True):
     ending: str = ""
     camera: Camera | None = None
     """None for that of the film."""
-    first: Card | None = None
-    last: Card | None = None
+    first: TitleCard | None = None
+    last: TitleCard | None = None
     voice: Recording | None = None
     scene: int = 1
     """The number of the scene that it shows, in a lesson."""
@@ -175,13 +175,13 @@ class FilmFrame(Struct, frozen=True):
     """One picture and for how many ticks it stays."""
 
     stage: Stage
-    words: Words | Card
+    words: Words | TitleCard
     ticks: int
 
     @property
     def caption(self) -> Caption:
         """What is said; nothing on a card."""
-        return NOTHING if isinstance(self.words, Card) else self.words.caption
+        return NOTHING if isinstance(self.words, TitleCard) else self.words.caption
 
 
 class Sound(Struct, frozen=True):
@@ -283,7 +283,7 @@ def _shown(
 
 
 def _card(
-    card: Card | None, subject: Subject, cube: HeldCube, shot: Shot, rate: int
+    card: TitleCard | None, subject: Subject, cube: HeldCube, shot: Shot, rate: int
 ) -> tuple[FilmFrame, ...]:
     if card is None:
         return ()

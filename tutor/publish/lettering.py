@@ -15,7 +15,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 from PIL import Image, ImageDraw, ImageFont
 
-from tutor.publish.film import Card, Film, FilmPiece, Words
+from tutor.publish.film import Film, FilmPiece, TitleCard, Words
 from tutor.publish.tile_rows import Grid, TileRow, rows_in_view, tile_rows
 
 Ink = tuple[int, int, int]
@@ -105,12 +105,12 @@ def _cut(line: str, measure: Callable[[str], float], width: float) -> int:
     return line.rfind("-", word, fitting) + 1 or word or fitting
 
 
-def _begun(words: Words | Card) -> Words | Card:
+def _begun(words: Words | TitleCard) -> Words | TitleCard:
     """The same words before any turn: what takes as much room is measured once."""
-    return words if isinstance(words, Card) else replace(words, pace="", done=0, turning=False)
+    return words if isinstance(words, TitleCard) else replace(words, pace="", done=0, turning=False)
 
 
-class Box(Struct, frozen=True):
+class PixelBox(Struct, frozen=True):
     """A part of a picture, in pixels."""
 
     left: int
@@ -126,7 +126,7 @@ class Lettering(Struct, frozen=True, dict=True):
     """
 
     size: tuple[int, int]
-    panel: Box
+    panel: PixelBox
     em: int
     rows: int
     lines: int
@@ -150,18 +150,20 @@ class Lettering(Struct, frozen=True, dict=True):
     @classmethod
     def _beside(cls, film: Film, share: float, inks: Inks, captions: bool) -> Lettering:
         width, height = film.shot.size
-        panel = Box(width - round(share * width), 0, round(share * width), height)
+        panel = PixelBox(width - round(share * width), 0, round(share * width), height)
         return cls(film.shot.size, panel, ceil(height / LEAST_TEXT), 8, 12, inks, captions)
 
     @classmethod
-    def _below(cls, film: Film, every: tuple[Words | Card, ...], inks: Inks, captions: bool) -> Lettering:
+    def _below(
+        cls, film: Film, every: tuple[Words | TitleCard, ...], inks: Inks, captions: bool
+    ) -> Lettering:
         """Words below the cube: with fewer rows and lines where there is not room for all."""
         width, height = film.shot.size
         most = round(_MOST_BELOW * height)
         for rows, lines in ((3, 8), (2, 8), *((1, lines) for lines in range(8, 0, -1))):
             made = cls(
                 film.shot.size,
-                Box(0, 0, width, height),
+                PixelBox(0, 0, width, height),
                 ceil(height / LEAST_TEXT),
                 rows,
                 lines,
@@ -172,9 +174,9 @@ class Lettering(Struct, frozen=True, dict=True):
             if needed <= most or (rows, lines) == (1, 1):
                 break
         needed = min(needed, most)
-        return replace(made, panel=Box(0, height - needed, width, needed))
+        return replace(made, panel=PixelBox(0, height - needed, width, needed))
 
-    def _enlarged(self, every: tuple[Words | Card, ...]) -> Lettering:
+    def _enlarged(self, every: tuple[Words | TitleCard, ...]) -> Lettering:
         """With the largest letters for which the panel has room."""
         sizes = (round(self.em * tenths / 10) for tenths in range(14, 10, -1))
         larger = (replace(self, em=size) for size in sizes)
@@ -186,23 +188,25 @@ class Lettering(Struct, frozen=True, dict=True):
         return self.panel.top == 0 and self.panel.left > 0
 
     @property
-    def stage(self) -> Box:
+    def stage(self) -> PixelBox:
         """What is left for the cube."""
         width, height = self.size
-        return Box(0, 0, self.panel.left, height) if self.beside else Box(0, 0, width, self.panel.top)
+        return (
+            PixelBox(0, 0, self.panel.left, height) if self.beside else PixelBox(0, 0, width, self.panel.top)
+        )
 
     def _scale(self, needs: tuple[float, float]) -> float:
         """Pixels of a cubie on the stage."""
         return min(self.stage.width / needs[0], self.stage.height / needs[1])
 
-    def drawn(self, words: Words | Card) -> Image.Image:
+    def drawn(self, words: Words | TitleCard) -> Image.Image:
         """All words of a moment, as large as the panel."""
         image = Image.new("RGB", (self.panel.width, self.panel.height), self.inks.ground)
         draw, rule = ImageDraw.Draw(image), max(1, self.em // 16)
         edge = (0, 0, rule - 1, self.panel.height) if self.beside else (0, 0, self.panel.width, rule - 1)
         draw.rectangle(edge, self.inks.line)
         y = self._px(_PAD)
-        if isinstance(words, Card):
+        if isinstance(words, TitleCard):
             self._draw_card(draw, words, y)
             return image
         for line in self._title(words):
@@ -220,11 +224,11 @@ class Lettering(Struct, frozen=True, dict=True):
     def _room(self) -> float:
         return self.panel.width - 2 * self._px(_PAD)
 
-    def _height(self, every: Iterable[Words | Card]) -> int:
+    def _height(self, every: Iterable[Words | TitleCard]) -> int:
         """Of all that is said at a time, at most."""
         line, most = self._px(_LINE), 0
         for words in every:
-            if isinstance(words, Card):
+            if isinstance(words, TitleCard):
                 height = len(self._card_lines(words)) * line
             else:
                 rows = min(self.rows, len(self._tile_rows(words.pieces)))
@@ -249,7 +253,7 @@ class Lettering(Struct, frozen=True, dict=True):
             return ()
         return wrapped(words.caption.text, self._plain.getlength, self._room, self.lines)
 
-    def _card_lines(self, card: Card) -> list[tuple[str, bool]]:
+    def _card_lines(self, card: TitleCard) -> list[tuple[str, bool]]:
         """The lines of a card, and whether each is of the heading."""
         heading = wrapped(card.heading, self._strong.getlength, self._room, 4)
         told = (wrapped(line, self._plain.getlength, self._room, self.lines) for line in card.lines)
@@ -289,7 +293,7 @@ class Lettering(Struct, frozen=True, dict=True):
         draw.text(place, text, ink or self.inks.text, font, anchor="ls")
         return y + self._px(_LINE)
 
-    def _draw_card(self, draw: ImageDraw.ImageDraw, card: Card, y: int) -> None:
+    def _draw_card(self, draw: ImageDraw.ImageDraw, card: TitleCard, y: int) -> None:
         lines = self._card_lines(card)
         y = max(y, (self.panel.height - len(lines) * self._px(_LINE)) // 2) if not self.beside else y
         for text, strong in lines:

@@ -17,7 +17,7 @@ from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.publish import words
-from tutor.publish.film import Card, FilmPiece, Passage, Recording
+from tutor.publish.film import FilmPiece, Passage, Recording, TitleCard
 from tutor.publish.subject import Subject, subject_of
 from tutor.screens.lesson.scene_look import camera_at
 from tutor.screens.lesson.telling import slips, told_one_by_one
@@ -83,8 +83,8 @@ def steps_passage(
     together = groupby(range(len(named)), key=lambda place: (named[place], place in detours))
     pieces = [_piece(turns, said, step, slip, list(places)) for (step, slip), places in together]
     heading, *lines = subject.title.split("\n")
-    first = Card(heading, tuple(lines)) if heading else None
-    last = Card(heading, (*lines, *map(_by_step, pieces))) if heading else None
+    first = TitleCard(heading, tuple(lines)) if heading else None
+    last = TitleCard(heading, (*lines, *map(_by_step, pieces))) if heading else None
     return Passage(subject, tuple(pieces), opening, _ending(subject, turns), first=first, last=last)
 
 
@@ -187,7 +187,7 @@ def lesson_passages(
         raise ValueError(words.shows_no_turns(lesson.title))
     shown = [index for index, scene in enumerate(lesson.scenes) if isinstance(scene, Tell | Show | Recap)]
     passages = [scene_passage(lesson, index, answered, (voices or {}).get(index + 1)) for index in shown]
-    first = Card(lesson.title, (lesson.goal,))
+    first = TitleCard(lesson.title, (lesson.goal,))
     return (replace(passages[0], first=first), *passages[1:])
 
 
@@ -199,7 +199,9 @@ def scene_passage(lesson: Lesson, index: int, answered: Answered, voice: Recordi
     camera = camera_at(lesson, index)
     own = None if camera == REST_CAMERA else camera
     pieces = _scene_pieces(subject, scene, answered) if isinstance(scene, Show) else ()
-    last = Card(lesson.title, words.points(scene.text, scene.points)) if isinstance(scene, Recap) else None
+    last = (
+        TitleCard(lesson.title, words.points(scene.text, scene.points)) if isinstance(scene, Recap) else None
+    )
     opening = "" if last else scene.text
     ending = _ending(subject, scene.turns) if isinstance(scene, Show) else ""
     return Passage(subject, pieces, opening, ending, own, last=last, voice=voice, scene=index + 1)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 
 from PIL import Image
 
-from tutor.publish.film import Card, Film, FilmFrame, Words
+from tutor.publish.film import Film, FilmFrame, TitleCard, Words
 from tutor.publish.lettering import Lettering
 from tutor.publish.subject import Draw
 from tutor.ui.view import Stage
@@ -46,7 +46,7 @@ class Projector:
         """
         kept: dict[Stage, Image.Image] = {}
         room = MOST_KEPT
-        words: Words | Card | None = None
+        words: Words | TitleCard | None = None
         for number, frame in enumerate(self.film.frames):
             self._progress(number / len(self.film.frames))
             if frame.words != words:

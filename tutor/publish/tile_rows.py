@@ -12,7 +12,7 @@ Measure = Callable[[str], float]
 """The width of a text."""
 
 
-class Tile(Struct, frozen=True):
+class TurnTile(Struct, frozen=True):
     """A turn in its row: how far from the left, and the number of the turn and of its piece."""
 
     left: float
@@ -24,7 +24,7 @@ class Tile(Struct, frozen=True):
 class TileRow(Struct, frozen=True):
     """Tiles beside one another, the names over them with how far from the left, and the whole width."""
 
-    tiles: tuple[Tile, ...]
+    tiles: tuple[TurnTile, ...]
     names: tuple[tuple[float, int, str], ...]
     width: float
 
@@ -41,7 +41,7 @@ class Grid(Struct, frozen=True):
 def tile_rows(pieces: tuple[FilmPiece, ...], grid: Grid, measure: Measure) -> tuple[TileRow, ...]:
     """The rows for all turns; a step that fits into a row is not divided."""
     rows: list[TileRow] = []
-    tiles: list[Tile] = []
+    tiles: list[TurnTile] = []
     names: list[tuple[float, int, str]] = []
     right, turn = 0.0, 0
     for number, (piece, name) in enumerate(zip(pieces, names_over(pieces), strict=True)):
@@ -56,7 +56,7 @@ def tile_rows(pieces: tuple[FilmPiece, ...], grid: Grid, measure: Measure) -> tu
             if tiles and left + grid.tile > grid.room:
                 rows.append(TileRow(tuple(tiles), tuple(names), left - grid.gap))
                 tiles, names, left, least = [], [], 0.0, 0.0
-            tiles.append(Tile(left, turn, number, move.notation))
+            tiles.append(TurnTile(left, turn, number, move.notation))
             left, turn = left + grid.tile + grid.gap, turn + 1
         right = max(left - grid.gap, least)
     return (*rows, TileRow(tuple(tiles), tuple(names), right)) if tiles else tuple(rows)

@@ -19,7 +19,7 @@ from tutor.session.effect import Effect as Effect
 from tutor.session.record_commands import RecordsCommand
 from tutor.session.saving_commands import SavingReport
 from tutor.session.settings import Settings
-from tutor.session.state import Place
+from tutor.session.state import LessonPlace
 from tutor.solver.task import Task
 from tutor.ui.action import Action
 
@@ -321,7 +321,7 @@ class Click(Effect, Struct, frozen=True):
 class KeepPlaces(Effect, Struct, frozen=True):
     """Keep where the learners left their lessons, the latest last."""
 
-    places: tuple[Place, ...]
+    places: tuple[LessonPlace, ...]
 
 
 class FillScreen(Effect, Struct, frozen=True):

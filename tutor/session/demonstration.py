@@ -23,7 +23,7 @@ SPEEDS = (0.1, 0.25, 0.5, 1.0, 1.5, 2.0, 3.0)
 _SPANS_OF_A_TURN = 3
 
 
-class Place(Struct, frozen=True):
+class SpanPlace(Struct, frozen=True):
     """A place among the spans of a demonstration: the number of the span, and the part of it that is over."""
 
     span: int = 0
@@ -59,7 +59,7 @@ class Demonstration(Struct, frozen=True):
     steps: tuple[Step | None, ...]
     rests: frozenset[int]
     since: float
-    place: Place = Place()
+    place: SpanPlace = SpanPlace()
     speed: float = 1.0
     playing: bool = True
     twice: bool = True
@@ -83,7 +83,7 @@ class Demonstration(Struct, frozen=True):
         readings = (Reading(),) * len(self.turns) if self.readings is None else self.readings
         return passes(self.turns, readings, self.rests, self.speed, self.twice)
 
-    def place_at(self, now: float) -> Place:
+    def place_at(self, now: float) -> SpanPlace:
         """The place at a moment."""
         if not self.playing:
             return self.place
@@ -92,7 +92,7 @@ class Demonstration(Struct, frozen=True):
         while left >= spans[number].seconds and number + 1 < len(spans) and not self._stops(spans[number]):
             left -= spans[number].seconds
             number += 1
-        return Place(number, min(1.0, left / spans[number].seconds))
+        return SpanPlace(number, min(1.0, left / spans[number].seconds))
 
     def _stops(self, span: Span) -> bool:
         """Whether it goes on from here only when asked."""
@@ -139,10 +139,10 @@ class Demonstration(Struct, frozen=True):
         count = max(0.0, min(float(len(self.turns)), playhead))
         turn, share = floor(count), count - floor(count)
         if turn == len(self.turns):
-            return self._stopped(Place(self._span_of(turn - 1, Phase.DONE), 1.0))
-        return self._stopped(Place(self._span_of(turn, Phase.TURNING if share else Phase.COMING), share))
+            return self._stopped(SpanPlace(self._span_of(turn - 1, Phase.DONE), 1.0))
+        return self._stopped(SpanPlace(self._span_of(turn, Phase.TURNING if share else Phase.COMING), share))
 
-    def _stopped(self, place: Place) -> Demonstration:
+    def _stopped(self, place: SpanPlace) -> Demonstration:
         return replace(self, playing=False, one_beat=False, place=place)
 
     def _span_of(self, turn: int, phase: Phase) -> int:
@@ -158,7 +158,7 @@ class Demonstration(Struct, frozen=True):
 
     def anew(self, now: float) -> Demonstration:
         """Playing from its beginning."""
-        return self._playing_from(Place(), now)
+        return self._playing_from(SpanPlace(), now)
 
     def resumed(self, now: float) -> Demonstration:
         """Playing on by itself; from the start when it was at the end. A turn that was coming begins."""
@@ -166,14 +166,14 @@ class Demonstration(Struct, frozen=True):
             return self.anew(now)
         place = self.place_at(now)
         if self.spans[place.span].phase is Phase.COMING:
-            place = Place(place.span + 1)
+            place = SpanPlace(place.span + 1)
         return self._playing_from(place, now)
 
     def stepped_on(self, now: float) -> Demonstration:
         """One beat on, where it stops: the turn that was coming, or, after that, what comes next."""
         if self.at_end(now):
             return self.paused(now)
-        on = self._playing_from(Place(self.place_at(now).span + 1), now)
+        on = self._playing_from(SpanPlace(self.place_at(now).span + 1), now)
         return replace(on, one_beat=True)
 
     def stepped_back(self, now: float) -> Demonstration:
@@ -182,7 +182,7 @@ class Demonstration(Struct, frozen=True):
         coming = beat.phase is Phase.COMING and not beat.real
         return self.stopped_at(float(max(0, beat.turn - coming)))
 
-    def _playing_from(self, place: Place, now: float) -> Demonstration:
+    def _playing_from(self, place: SpanPlace, now: float) -> Demonstration:
         return replace(self, playing=True, one_beat=False, place=place, since=now)
 
     def at_pace(self, pace: float, now: float) -> Demonstration:
@@ -197,7 +197,7 @@ class Demonstration(Struct, frozen=True):
         """The same with other sentences to read; one that has just come is read from its beginning."""
         place = self.place_at(now)
         if self.spans[place.span].unknown:
-            place = Place(place.span)
+            place = SpanPlace(place.span)
         return replace(self, readings=readings, place=place, since=now)
 
 

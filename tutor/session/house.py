@@ -30,7 +30,7 @@ from tutor.session.learner_records import Records
 from tutor.session.record_commands import StoreAnswer
 from tutor.session.saving_commands import Saving
 from tutor.session.settings import Settings
-from tutor.session.state import Attempt, LessonTitle, Place, Sheet, Writing
+from tutor.session.state import Attempt, LessonPlace, LessonTitle, Sheet, Writing
 from tutor.session.timeline import Timeline
 from tutor.session.turns_taken import TurnTaken
 from tutor.ui.action import Action
@@ -53,7 +53,7 @@ class Session(Struct, frozen=True, eq=False):
     records: Records = field(default_factory=Records)
     guidance: tuple[tuple[str, Guidance], ...] = ()
     """What guidance the learner needs for each case met, by the case's slug."""
-    places: tuple[Place, ...] = ()
+    places: tuple[LessonPlace, ...] = ()
     """Where each learner left each lesson; see ``places.places_of``."""
     timeline: Timeline = field(default_factory=Timeline)
     demonstration: Demonstration | None = None

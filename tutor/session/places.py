@@ -5,15 +5,15 @@ from __future__ import annotations
 from tutor.progress.attempt import GUEST
 from tutor.progress.names import same_learner
 from tutor.session.house import Session
-from tutor.session.state import Place
+from tutor.session.state import LessonPlace
 
 
-def places_of(session: Session) -> tuple[Place, ...]:
+def places_of(session: Session) -> tuple[LessonPlace, ...]:
     """Where the learner who sits here left each lesson, the latest last."""
     return of_learner(session.places, session.records.learner)
 
 
-def of_learner(places: tuple[Place, ...], learner: str) -> tuple[Place, ...]:
+def of_learner(places: tuple[LessonPlace, ...], learner: str) -> tuple[LessonPlace, ...]:
     """Where a learner, however the name is written, left each lesson, the latest last."""
     parted = [(*_parted(place.lesson), place) for place in places]
     names = {name for name, _, _ in parted}
@@ -21,17 +21,17 @@ def of_learner(places: tuple[Place, ...], learner: str) -> tuple[Place, ...]:
     return tuple(place._replace(lesson=lesson) for name, lesson, place in parted if name in same)
 
 
-def place_in(session: Session, lesson: str) -> Place:
+def place_in(session: Session, lesson: str) -> LessonPlace:
     """Where the learner who sits here left a lesson; its beginning where they never opened it."""
-    return next((place for place in places_of(session) if place.lesson == lesson), Place(lesson, 0))
+    return next((place for place in places_of(session) if place.lesson == lesson), LessonPlace(lesson, 0))
 
 
-def with_place(session: Session, place: Place) -> tuple[Place, ...]:
+def with_place(session: Session, place: LessonPlace) -> tuple[LessonPlace, ...]:
     """All places, with where the learner who sits here now is in a lesson as the latest."""
     return _with(session.places, session.records.learner, place)
 
 
-def renamed(places: tuple[Place, ...], old: str, new: str) -> tuple[Place, ...]:
+def renamed(places: tuple[LessonPlace, ...], old: str, new: str) -> tuple[LessonPlace, ...]:
     """The places with all that ``old`` has under the name of ``new``; without a new name they are gone.
 
     Where both have been in a lesson, what either did in it is done.
@@ -46,14 +46,16 @@ def renamed(places: tuple[Place, ...], old: str, new: str) -> tuple[Place, ...]:
     return kept
 
 
-def with_places(places: tuple[Place, ...], learner: str, more: tuple[Place, ...]) -> tuple[Place, ...]:
+def with_places(
+    places: tuple[LessonPlace, ...], learner: str, more: tuple[LessonPlace, ...]
+) -> tuple[LessonPlace, ...]:
     """The places with more of a learner, as the latest."""
     for place in more:
         places = _with(places, learner, place)
     return places
 
 
-def _with(places: tuple[Place, ...], learner: str, place: Place) -> tuple[Place, ...]:
+def _with(places: tuple[LessonPlace, ...], learner: str, place: LessonPlace) -> tuple[LessonPlace, ...]:
     """The places with this one of a learner as the latest."""
     others = (
         each

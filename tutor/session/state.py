@@ -69,7 +69,7 @@ FINISHED = 1000
 SceneNumber = Annotated[int, Meta(ge=0, le=FINISHED)]
 
 
-class Place(NamedTuple):
+class LessonPlace(NamedTuple):
     """Where a learner left a lesson, and what they did in it. Older files have the first two values alone."""
 
     lesson: str

@@ -18,7 +18,7 @@ from tutor.progress.assigning import assign
 from tutor.progress.assignment import open_cases
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, now_utc
 from tutor.progress.backup import BACKUPS
-from tutor.progress.belongings import Belongings, Change, beside
+from tutor.progress.belongings import Belongings, FolderMove, beside
 from tutor.progress.group import group_report
 from tutor.progress.hardest import hardest
 from tutor.progress.local_zone import LOCAL_ZONE
@@ -185,14 +185,14 @@ class Recorder:
         old, new = wanted.old, wanted.new
         match wanted.change:
             case LearnerChange.RENAME:
-                with self._belongings.following(Change(old, str(self._belongings.of(new)))):
+                with self._belongings.following(FolderMove(old, str(self._belongings.of(new)))):
                     return store.rename(old, new), ""
             case LearnerChange.JOIN:
-                with self._belongings.following(Change(old, str(self._belongings.of(new)))):
+                with self._belongings.following(FolderMove(old, str(self._belongings.of(new)))):
                     return new, str(store.join(old, new))
             case LearnerChange.REMOVE:
                 copy = store.free_copy("before-removal")
-                with self._belongings.following(Change(old, str(beside(copy)))):
+                with self._belongings.following(FolderMove(old, str(beside(copy)))):
                     return "", str(store.reset(old, copy))
             case LearnerChange.PUT_BACK:
                 copy = Path(wanted.copy)

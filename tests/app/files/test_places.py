@@ -11,16 +11,16 @@ from hypothesis import strategies as some
 
 from tutor.app.files.places import FILE, LOCK, PlacesFile, load_places, merged
 from tutor.progress.attempt import LONGEST_NAME
-from tutor.session.state import Place
+from tutor.session.state import LessonPlace
 
 names = some.sampled_from("abcdef")
 kept_places = some.dictionaries(names, some.integers(0, 3)).map(
-    lambda found: tuple(Place(*item) for item in found.items())
+    lambda found: tuple(LessonPlace(*item) for item in found.items())
 )
 
 
 def test_places_come_back_as_they_were_kept(tmp_path: Path) -> None:
-    places = (Place("made-pair", 3, (1, 2)), Place("notation", 1000, (1, 3), finished=True))
+    places = (LessonPlace("made-pair", 3, (1, 2)), LessonPlace("notation", 1000, (1, 3), finished=True))
     PlacesFile(tmp_path / "new").save(places)
     assert PlacesFile(tmp_path / "new").load() == places
     assert sorted(path.name for path in (tmp_path / "new").iterdir()) == [FILE, LOCK]
@@ -30,7 +30,7 @@ def test_a_file_from_before_tasks_were_counted_is_read_and_what_was_finished_has
     tmp_path: Path,
 ) -> None:
     (tmp_path / FILE).write_bytes(b'[["made-pair",3],["notation",1000]]')
-    assert load_places(tmp_path) == (Place("made-pair", 3), Place("notation", 1000))
+    assert load_places(tmp_path) == (LessonPlace("made-pair", 3), LessonPlace("notation", 1000))
     assert [place.ticked for place in load_places(tmp_path)] == [False, True]
 
 
@@ -42,31 +42,31 @@ def test_a_file_that_makes_no_sense_counts_as_none(tmp_path: Path, content: byte
 
 def test_a_long_name_is_read_as_it_was_written(tmp_path: Path) -> None:
     # A name of 255 characters, the longest that file systems usually take (common practice), less its ending.
-    places = (Place("made-pair", 3), Place(f"{'A' * LONGEST_NAME}/{'k' * 250}", 1))
+    places = (LessonPlace("made-pair", 3), LessonPlace(f"{'A' * LONGEST_NAME}/{'k' * 250}", 1))
     PlacesFile(tmp_path).save(places)
     assert load_places(tmp_path) == places
 
 
 def test_a_lesson_whose_file_is_named_in_no_utf_8_costs_no_other(tmp_path: Path) -> None:
     # As Python reads the name a\xff of a file (PEP 383).
-    PlacesFile(tmp_path).save((Place("a\udcff", 2), Place("made-pair", 3)))
-    assert load_places(tmp_path) == (Place("made-pair", 3),)
+    PlacesFile(tmp_path).save((LessonPlace("a\udcff", 2), LessonPlace("made-pair", 3)))
+    assert load_places(tmp_path) == (LessonPlace("made-pair", 3),)
 
 
 def test_one_place_that_makes_no_sense_costs_no_other(tmp_path: Path) -> None:
     (tmp_path / FILE).write_bytes(b'[["made-pair",3],["notation",-1],7,["raising",2]]')
     window = PlacesFile(tmp_path)
     places = window.load()
-    assert places == (Place("made-pair", 3), Place("raising", 2))
-    window.save((*places, Place("parts", 1)))
-    assert load_places(tmp_path) == (*places, Place("parts", 1))
+    assert places == (LessonPlace("made-pair", 3), LessonPlace("raising", 2))
+    window.save((*places, LessonPlace("parts", 1)))
+    assert load_places(tmp_path) == (*places, LessonPlace("parts", 1))
 
 
 def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way")
     for folder in (tmp_path / "file", tmp_path / "file" / "folder"):
         with pytest.raises(OSError, match="file"):
-            PlacesFile(folder).save((Place("made-pair", 1),))
+            PlacesFile(folder).save((LessonPlace("made-pair", 1),))
         assert load_places(folder) == ()
 
 
@@ -76,44 +76,52 @@ def test_a_file_that_another_program_locks_is_told(tmp_path: Path, monkeypatch: 
 
     monkeypatch.setattr("tutor.app.files.places.alone", locked)
     with pytest.raises(OSError, match=f"database is locked: '{tmp_path / FILE}'"):
-        PlacesFile(tmp_path).save((Place("made-pair", 1),))
+        PlacesFile(tmp_path).save((LessonPlace("made-pair", 1),))
 
 
 def test_two_windows_keep_what_each_has_opened(tmp_path: Path) -> None:
-    PlacesFile(tmp_path).save((Place("notation", 0), Place("made-pair", 3)))
+    PlacesFile(tmp_path).save((LessonPlace("notation", 0), LessonPlace("made-pair", 3)))
     first, second = PlacesFile(tmp_path), PlacesFile(tmp_path)
     assert first.load() == second.load()
-    first.save((Place("notation", 0), Place("made-pair", 5)))
-    second.save((Place("notation", 0), Place("made-pair", 3), Place("raising", 2)))
-    assert load_places(tmp_path) == (Place("notation", 0), Place("made-pair", 5), Place("raising", 2))
-    first.save((Place("made-pair", 5), Place("notation", 1)))
-    assert load_places(tmp_path) == (Place("made-pair", 5), Place("raising", 2), Place("notation", 1))
+    first.save((LessonPlace("notation", 0), LessonPlace("made-pair", 5)))
+    second.save((LessonPlace("notation", 0), LessonPlace("made-pair", 3), LessonPlace("raising", 2)))
+    assert load_places(tmp_path) == (
+        LessonPlace("notation", 0),
+        LessonPlace("made-pair", 5),
+        LessonPlace("raising", 2),
+    )
+    first.save((LessonPlace("made-pair", 5), LessonPlace("notation", 1)))
+    assert load_places(tmp_path) == (
+        LessonPlace("made-pair", 5),
+        LessonPlace("raising", 2),
+        LessonPlace("notation", 1),
+    )
 
 
 def test_a_file_damaged_while_a_window_is_open_is_written_anew_from_what_it_knows(tmp_path: Path) -> None:
-    PlacesFile(tmp_path).save((Place("notation", 4),))
+    PlacesFile(tmp_path).save((LessonPlace("notation", 4),))
     window = PlacesFile(tmp_path)
     window.load()
     (tmp_path / FILE).write_bytes(b"[[[")
-    window.save((Place("notation", 4), Place("raising", 2)))
-    assert load_places(tmp_path) == (Place("notation", 4), Place("raising", 2))
+    window.save((LessonPlace("notation", 4), LessonPlace("raising", 2)))
+    assert load_places(tmp_path) == (LessonPlace("notation", 4), LessonPlace("raising", 2))
 
 
-def scenes(places: tuple[Place, ...]) -> dict[str, int]:
+def scenes(places: tuple[LessonPlace, ...]) -> dict[str, int]:
     return {place.lesson: place.scene for place in places}
 
 
 @given(known=kept_places, others=kept_places, opened=some.lists(some.tuples(names, some.integers(0, 3))))
 def test_one_windows_lessons_come_last_and_no_other_is_lost(
-    known: tuple[Place, ...],
-    others: tuple[Place, ...],
+    known: tuple[LessonPlace, ...],
+    others: tuple[LessonPlace, ...],
     opened: list[tuple[str, int]],
 ) -> None:
     places = scenes(known)
     for name, scene in opened:
         places.pop(name, None)
         places[name] = scene
-    merge = merged(known, tuple(Place(*item) for item in places.items()), others)
+    merge = merged(known, tuple(LessonPlace(*item) for item in places.items()), others)
     found = tuple((place.lesson, place.scene) for place in merge)
     new = dict(opened)
     assert dict(found) == {
@@ -164,6 +172,6 @@ def test_two_windows_that_write_in_the_same_moment_lose_nothing(tmp_path: Path) 
 
 
 def test_every_learner_of_a_large_group_keeps_the_places_in_all_lessons(tmp_path: Path) -> None:
-    places = tuple(Place(f"Learner {one}/lesson-{two}", 1000) for one in range(60) for two in range(60))
+    places = tuple(LessonPlace(f"Learner {one}/lesson-{two}", 1000) for one in range(60) for two in range(60))
     PlacesFile(tmp_path).save(places)
     assert load_places(tmp_path) == places

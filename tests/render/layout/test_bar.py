@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import Place
+from render.layout.boxes import WindowPart
 from render.layout.panels import layout
 from tests.render.named import Named
 from tests.render.sample_views import lesson
@@ -28,7 +28,7 @@ def test_the_bar_is_one_row_with_the_way_back_at_its_left(wide: int, scale: floa
     title = "A title that is rather long for a bar of any width, and still goes on and on and on"
     view = replace(lesson(Look(text_scale=scale)), title=title, place="Lesson 4", bar=usual_bar())
     view = replace(view, more=tuple(button for button in usual_bar() if button not in buttons))
-    bar = layout(view, wide, 640).panel(Place.BAR)
+    bar = layout(view, wide, 640).panel(WindowPart.BAR)
     assert bar is not None
     assert bar.content == {1.0: 48, 1.25: 48, 1.5: 54, 2.0: 72}[scale]
     actions = [str(box.action) for box in sorted(bar.boxes, key=lambda box: box.rect.x) if box.action]
@@ -46,7 +46,7 @@ def test_the_bar_is_one_row_with_the_way_back_at_its_left(wide: int, scale: floa
 def test_the_place_stands_beside_a_title_that_leaves_room_for_it() -> None:
     def said(title: str) -> set[str]:
         view = replace(lesson(), title=title, place="Lesson 4", bar=usual_bar())
-        bar = layout(view, 1280, 800).panel(Place.BAR)
+        bar = layout(view, 1280, 800).panel(WindowPart.BAR)
         assert bar is not None
         return {line.text for box in bar.boxes for line in box.lines}
 
@@ -59,6 +59,6 @@ def test_where_text_is_large_the_title_gives_way_to_the_place() -> None:
     view = replace(view, bar=view.bar[:1], title="A very long title " * 4, place="12 of 18")
     # However much room the letters leave that still fit.
     for wide in range(960, 1000):
-        bar = layout(view, wide, 640).panel(Place.BAR)
+        bar = layout(view, wide, 640).panel(WindowPart.BAR)
         assert bar is not None
         assert "12 of 18" in [line.text for box in bar.boxes for line in box.lines], wide

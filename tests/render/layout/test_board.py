@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import BoxKind, Place, Scene
+from render.layout.boxes import BoxKind, Scene, WindowPart
 from render.layout.panels import layout
 from tests.render.layout.test_panels import check_scene, overlap
 from tutor.ui.view import Look, View
@@ -26,7 +26,9 @@ def read_by_all(scene: Scene, *, answers: bool = False) -> list[float]:
     return [
         line.font.size
         for panel, box in scene.boxes()
-        if panel.place in (Place.LINE, Place.ASIDE) and not box.primary and bool(box.action) is answers
+        if panel.place in (WindowPart.LINE, WindowPart.ASIDE)
+        and not box.primary
+        and bool(box.action) is answers
         for line in box.lines
     ]
 
@@ -75,14 +77,14 @@ def test_question_and_answers_are_all_in_sight(
     assert len(questions) >= 4
     for name, view in questions.items():
         scene = layout(replace(view, look=Look(text_scale=scale)), *size)
-        aside = scene.panel(Place.ASIDE)
+        aside = scene.panel(WindowPart.ASIDE)
         assert aside is not None
         assert aside.scroll_limit == 0.0, name
 
 
 def test_the_menu_stands_on_the_bar_at_the_foot(views: dict[str, View]) -> None:
     scene = layout(views["board, more"], 1280, 800)
-    menu, bar = scene.panel(Place.OVERLAY), scene.panel(Place.BAR)
+    menu, bar = scene.panel(WindowPart.OVERLAY), scene.panel(WindowPart.BAR)
     assert menu is not None
     assert bar is not None
     assert bar.rect.bottom == 800

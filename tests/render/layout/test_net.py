@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import Box, BoxKind, Place, Rect
+from render.layout.boxes import Box, BoxKind, Rect, WindowPart
 from render.layout.buttons import Metrics
 from render.layout.net import LEAST_CELL, NET_WIDTH, place_net, place_palette
 from render.layout.panels import layout
@@ -57,7 +57,7 @@ def test_stickers_are_squares_that_a_pointer_hits_and_fit(available: float) -> N
 @pytest.mark.parametrize("scale", [1.0, 1.5, 2.0])
 def test_the_smallest_window_has_room_for_net_and_cube(scale: float) -> None:
     scene = layout(view_of(Net(SOLVED, ACTIONS), Look(text_scale=scale)), 960, 640)
-    card = scene.panel(Place.CARD)
+    card = scene.panel(WindowPart.CARD)
     assert card is not None
     assert scene.stage is not None
     assert scene.stage.width >= 0.5 * 960
@@ -119,9 +119,9 @@ def test_the_cursor_comes_into_sight_when_it_moves() -> None:
     interface.show(view_of(replace(net, cursor=17), look), 960, 640, 1.0)
     scene = interface.scene
     assert scene is not None
-    card = scene.panel(Place.CARD)
+    card = scene.panel(WindowPart.CARD)
     assert card is not None
     (box,) = [box for box in card.boxes if box.kind is BoxKind.STICKER and box.selected]
-    top = box.rect.y - interface.scrolls.get(Place.CARD, 0.0)
+    top = box.rect.y - interface.scrolls.get(WindowPart.CARD, 0.0)
     assert card.rect.y <= top
     assert top + box.rect.height <= card.rect.bottom

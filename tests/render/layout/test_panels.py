@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from render.layout.blocks import place_blocks
-from render.layout.boxes import UNIT, Box, BoxKind, Panel, Place, Rect, Scene
+from render.layout.boxes import UNIT, Box, BoxKind, Panel, Rect, Scene, WindowPart
 from render.layout.buttons import Metrics
 from render.layout.panels import layout
 from render.text.typefaces import ascent, descent
@@ -96,17 +96,17 @@ def check_boxes(boxes: tuple[Box, ...], room: Rect) -> None:
 
 def check_panel(panel: Panel) -> None:
     check_boxes(panel.boxes, replace(panel.rect, height=max(panel.rect.height, panel.content)))
-    if panel.place in (Place.BAR, Place.NOTICE):
+    if panel.place in (WindowPart.BAR, WindowPart.NOTICE):
         assert panel.scroll_limit <= SLACK
 
 
 def check_scene(scene: Scene) -> None:
     whole = Rect(0, 0, scene.width, scene.height)
-    over = [Place.OVERLAY]
-    notice = scene.panel(Place.NOTICE)
+    over = [WindowPart.OVERLAY]
+    notice = scene.panel(WindowPart.NOTICE)
     if scene.stage and notice:
         # It lies over a corner of the stage, and moves nothing.
-        over.append(Place.NOTICE)
+        over.append(WindowPart.NOTICE)
         assert within(notice.rect, scene.stage)
         assert notice.rect.height <= 0.5 * scene.stage.height + UNIT
     areas = [panel.rect for panel in scene.panels if panel.place not in over]
@@ -168,35 +168,37 @@ def test_a_notice_however_long_moves_nothing(size: tuple[int, int]) -> None:
             view = lesson(Look(text_scale=scale))
             scene = layout(replace(view, notice=said), *size)
             without = layout(replace(view, notice=""), *size)
-            assert [each for each in scene.panels if each.place is not Place.NOTICE] == list(without.panels)
+            assert [each for each in scene.panels if each.place is not WindowPart.NOTICE] == list(
+                without.panels
+            )
             assert (scene.stage, scene.playhead) == (without.stage, without.playhead)
             check_scene(scene)
 
 
 def test_rail_and_card_have_their_measures_in_the_usual_window() -> None:
     scene = layout(replace(lesson(), notice=""), 1280, 800)
-    rail, card, bar = (scene.panel(place) for place in (Place.RAIL, Place.CARD, Place.BAR))
+    rail, card, bar = (scene.panel(place) for place in (WindowPart.RAIL, WindowPart.CARD, WindowPart.BAR))
     assert rail is not None
     assert card is not None
     assert bar is not None
     assert rail.rect == Rect(0, 728, 864, 72)
     assert (card.rect.x, card.rect.width, card.rect.y) == (864, 416, bar.rect.bottom)
     widths = [
-        layout(lesson(Look(text_scale=scale)), 1280, 800).panel(Place.CARD) for scale in (1.25, 1.5, 2.0)
+        layout(lesson(Look(text_scale=scale)), 1280, 800).panel(WindowPart.CARD) for scale in (1.25, 1.5, 2.0)
     ]
     assert [panel.rect.width for panel in widths if panel] == [512, 512, 640]
 
 
 def test_the_usual_rail_does_not_scroll_at_any_text_scale() -> None:
     for scale in SCALES:
-        rail = layout(lesson(Look(text_scale=scale)), 960, 640).panel(Place.RAIL)
+        rail = layout(lesson(Look(text_scale=scale)), 960, 640).panel(WindowPart.RAIL)
         assert rail is not None
         assert rail.scroll_limit == 0
 
 
 def test_text_grows_with_the_text_scale() -> None:
     def card_text(scale: float) -> float:
-        card = layout(lesson(Look(text_scale=scale)), 1280, 800).panel(Place.CARD)
+        card = layout(lesson(Look(text_scale=scale)), 1280, 800).panel(WindowPart.CARD)
         assert card is not None
         keys = [box.lines[-1] for box in card.boxes if box.keycap]
         return min(line.font.size for box in card.boxes for line in box.lines if line not in keys)
@@ -210,10 +212,10 @@ def words(boxes: tuple[Box, ...]) -> str:
 
 def test_no_word_of_a_card_or_page_is_lost() -> None:
     for scale in SCALES:
-        card = layout(lesson(Look(text_scale=scale)), 960, 640).panel(Place.CARD)
+        card = layout(lesson(Look(text_scale=scale)), 960, 640).panel(WindowPart.CARD)
         assert card is not None
         assert "L lifts the pair in the left slot, which was home.".replace(" ", "") in words(card.boxes)
-        page = layout(home(Look(text_scale=scale)), 960, 640).panel(Place.PAGE)
+        page = layout(home(Look(text_scale=scale)), 960, 640).panel(WindowPart.PAGE)
         assert page is not None
         assert "Why a pair that touches the wrong way must be taken apart first.".replace(" ", "") in words(
             page.boxes
@@ -222,7 +224,7 @@ def test_no_word_of_a_card_or_page_is_lost() -> None:
 
 def test_a_page_has_columns_side_by_side_only_where_they_are_wide_enough() -> None:
     def lefts(width_: int, scale: float) -> set[float]:
-        page = layout(home(Look(text_scale=scale)), width_, 800).panel(Place.PAGE)
+        page = layout(home(Look(text_scale=scale)), width_, 800).panel(WindowPart.PAGE)
         assert page is not None
         return {
             box.rect.x
@@ -235,7 +237,7 @@ def test_a_page_has_columns_side_by_side_only_where_they_are_wide_enough() -> No
 
 
 def test_lines_of_a_page_stay_readable_on_a_huge_screen() -> None:
-    page = layout(home(), 3840, 2160).panel(Place.PAGE)
+    page = layout(home(), 3840, 2160).panel(WindowPart.PAGE)
     assert page is not None
     assert max(len(line.text) for box in page.boxes for line in box.lines) <= 100
 
@@ -323,7 +325,7 @@ def test_any_bar_and_notice_fit(
 
 
 def test_small_cubes_stand_in_rows_of_one_height_with_their_names_beneath() -> None:
-    page = layout(case_book(), 1280, 800).panel(Place.PAGE)
+    page = layout(case_book(), 1280, 800).panel(WindowPart.PAGE)
     assert page is not None
     cubes = [box for box in page.boxes if box.kind is BoxKind.MINIATURE]
     rows = {box.rect.y: [each for each in cubes if each.rect.y == box.rect.y] for box in cubes}
@@ -340,7 +342,9 @@ def test_small_cubes_stand_in_rows_of_one_height_with_their_names_beneath() -> N
 def test_from_150_per_cent_on_buttons_beneath_the_bar_have_no_keys() -> None:
     def keys(scale: float) -> int:
         scene = layout(lesson(Look(text_scale=scale)), 1280, 800)
-        return sum(box.keycap is not None for panel, box in scene.boxes() if panel.place is not Place.BAR)
+        return sum(
+            box.keycap is not None for panel, box in scene.boxes() if panel.place is not WindowPart.BAR
+        )
 
     assert keys(1.25) > 0
     assert keys(1.5) == keys(2.0) == 0

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import Place
+from render.layout.boxes import WindowPart
 from render.layout.panels import layout
 from render.offscreen import render_stage
 from render.paint.gallery import ACROSS, LARGEST, Gallery
@@ -80,7 +80,7 @@ def test_all_small_cubes_of_a_frame_have_one_size_wherever_they_lie(text_scale: 
     view = replace(view, look=replace(view.look, text_scale=text_scale))
     scene, painter = layout(view, 1111, 777, ratio), ScenePainter(Atlas(), Asked(), look=view.look)
     for scrolled in (0.0, 7.0, 40.4, 111.0):
-        painter.paint(scene, load_theme(view.look.theme), ratio, {Place.PAGE: scrolled}, Pointer())
+        painter.paint(scene, load_theme(view.look.theme), ratio, {WindowPart.PAGE: scrolled}, Pointer())
     assert len(sizes) == 1
 
 
@@ -89,7 +89,7 @@ def test_a_small_cube_is_drawn_as_the_stage_draws_it_at_every_size_in_turn(text_
     view = case_book()
     view = replace(view, look=replace(view.look, text_scale=text_scale))
     for ratio in (1.0, 1.75, 1.0):
-        page = layout(view, 1280, 800, ratio).panel(Place.PAGE)
+        page = layout(view, 1280, 800, ratio).panel(WindowPart.PAGE)
         assert page is not None
         cubes = [(box.picture, box.stage) for box in page.boxes if box.picture and box.picture.bottom < 600]
         shown = picture_of(view, pixel_ratio=ratio)

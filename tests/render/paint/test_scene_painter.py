@@ -7,7 +7,7 @@ import pytest
 from msgspec.structs import replace
 from numpy.typing import NDArray
 
-from render.layout.boxes import Box, BoxKind, Panel, Place, Rect
+from render.layout.boxes import Box, BoxKind, Panel, Rect, WindowPart
 from render.layout.panels import layout
 from render.paint.boxes import paint_box
 from render.paint.glyph_atlas import Atlas
@@ -88,11 +88,11 @@ def test_an_unchanged_scene_is_not_painted_anew_while_the_playhead_moves() -> No
 
 def test_scrolling_moves_the_card_and_nothing_else() -> None:
     scene = layout(lesson(Look(text_scale=2.0)), 960, 640)
-    card = scene.panel(Place.CARD)
+    card = scene.panel(WindowPart.CARD)
     assert card is not None
     painter = ScenePainter(Atlas())
     still = painted(painter, scene, LIGHT, 1.0, {}, Pointer())
-    moved = painted(painter, scene, LIGHT, 1.0, {Place.CARD: 40.0}, Pointer())
+    moved = painted(painter, scene, LIGHT, 1.0, {WindowPart.CARD: 40.0}, Pointer())
     card_clip = np.array([card.rect.x, card.rect.y, card.rect.right, card.rect.bottom], np.float32)
 
     def others(shapes: np.ndarray) -> set[bytes]:
@@ -135,7 +135,7 @@ def test_every_state_of_a_button_is_seen() -> None:
 
 
 def test_the_scrollbar_reaches_both_ends() -> None:
-    panel = Panel(Place.CARD, Rect(0, 100, 300, 400), (), 1000)
+    panel = Panel(WindowPart.CARD, Rect(0, 100, 300, 400), (), 1000)
     top, bottom = scrollbar(panel, 0), scrollbar(panel, panel.scroll_limit)
     assert top is not None
     assert bottom is not None
@@ -151,7 +151,7 @@ def test_the_scrollbar_reaches_both_ends() -> None:
 def test_a_panel_is_in_shadow_where_there_is_more_to_read(
     content: float, scroll: float, shaded: list[str]
 ) -> None:
-    panel, painter = Panel(Place.CARD, Rect(0, 100, 300, 400), (), content), Painter(LIGHT, Atlas(), 1.0)
+    panel, painter = Panel(WindowPart.CARD, Rect(0, 100, 300, 400), (), content), Painter(LIGHT, Atlas(), 1.0)
     paint_panel(panel, painter, scroll, Rect(0, 0, 900, 600))
     shapes = painter.shapes()
     shadows = shapes[(shapes[:, 4:8] == np.array(LIGHT.shadow, np.float32)).all(axis=1)]

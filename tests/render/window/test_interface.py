@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import Box, Panel, Place, Rect
+from render.layout.boxes import Box, Panel, Rect, WindowPart
 from render.stage.picking import StageHand
 from render.window.interface import Interface
 from render.window.scrolling import scroll_to_show, words_of
@@ -227,27 +227,27 @@ def test_a_click_on_the_background_is_nothing() -> None:
 def test_the_wheel_zooms_on_the_stage_and_scrolls_elsewhere() -> None:
     interface = shown(lesson(Look(text_scale=2.0)), 960, 640)
     assert interface.wheel(100, 300, 2) == [Zoomed(2)]
-    before = interface.scrolls.get(Place.CARD, 0.0)
+    before = interface.scrolls.get(WindowPart.CARD, 0.0)
     assert interface.wheel(900, 300, -1) == []
-    assert interface.scrolls[Place.CARD] > before
+    assert interface.scrolls[WindowPart.CARD] > before
 
 
 def test_scrolling_stops_at_both_ends() -> None:
     interface = shown(lesson(Look(text_scale=2.0)), 960, 640)
     assert interface.scene is not None
-    card = interface.scene.panel(Place.CARD)
+    card = interface.scene.panel(WindowPart.CARD)
     assert card is not None
     interface.wheel(900, 300, -1000)
-    assert interface.scrolls[Place.CARD] == card.scroll_limit
+    assert interface.scrolls[WindowPart.CARD] == card.scroll_limit
     interface.wheel(900, 300, 1000)
-    assert interface.scrolls[Place.CARD] == 0
+    assert interface.scrolls[WindowPart.CARD] == 0
 
 
 def test_page_keys_scroll_the_page() -> None:
     interface = shown(home(Look(text_scale=2.0)), 960, 640)
     interface.page_key("home")
     assert interface.page_key("page down")
-    assert interface.scrolls[Place.PAGE] > 200
+    assert interface.scrolls[WindowPart.PAGE] > 200
     assert not interface.page_key("left")
 
 
@@ -255,7 +255,7 @@ def test_a_click_finds_a_box_where_scrolling_has_brought_it() -> None:
     interface = shown(home(Look(text_scale=2.0)), 960, 640)
     interface.page_key("end")
     rect = box_of(interface, "weak").rect
-    point = rect.x + 20, rect.y + 20 - interface.scrolls[Place.PAGE]
+    point = rect.x + 20, rect.y + 20 - interface.scrolls[WindowPart.PAGE]
     interface.press(*point)
     assert interface.release(*point) == [Activated(Named("weak"))]
 
@@ -276,16 +276,16 @@ def test_a_scrollbar_can_be_dragged() -> None:
     interface = shown(lesson(Look(text_scale=2.0)), 960, 640)
     interface.scrolls.clear()
     assert interface.scene is not None
-    card = interface.scene.panel(Place.CARD)
+    card = interface.scene.panel(WindowPart.CARD)
     assert card is not None
     x = card.rect.right - 5
     interface.press(x, card.rect.y + 10)
     interface.drag(x, card.rect.bottom)
     assert interface.release(x, card.rect.bottom) == []
-    assert interface.scrolls[Place.CARD] > 0.8 * card.scroll_limit
+    assert interface.scrolls[WindowPart.CARD] > 0.8 * card.scroll_limit
 
 
-def in_sight(interface: Interface, box: Box, place: Place) -> bool:
+def in_sight(interface: Interface, box: Box, place: WindowPart) -> bool:
     assert interface.scene is not None
     panel = interface.scene.panel(place)
     assert panel is not None
@@ -298,7 +298,7 @@ def test_what_has_the_focus_is_scrolled_into_sight(action: str) -> None:
     view = home(Look(text_scale=2.0))
     interface = shown(view, 960, 640)
     interface.show(replace(view, focus=Named(action)), 960, 640, 1.0)
-    assert in_sight(interface, box_of(interface, action), Place.PAGE)
+    assert in_sight(interface, box_of(interface, action), WindowPart.PAGE)
 
 
 def test_a_new_verdict_is_scrolled_into_sight() -> None:
@@ -309,13 +309,13 @@ def test_a_new_verdict_is_scrolled_into_sight() -> None:
     box = next(
         box for _, box in scene.boxes() if any(line.text == "The shortest there is" for line in box.lines)
     )
-    assert in_sight(interface, box, Place.CARD)
+    assert in_sight(interface, box, WindowPart.CARD)
 
 
 def told(interface: Interface, words: str) -> Box:
     """The box on the card that says this."""
     assert interface.scene is not None
-    card = interface.scene.panel(Place.CARD)
+    card = interface.scene.panel(WindowPart.CARD)
     assert card is not None
     return next(box for box in card.boxes if words.replace(" ", "") in words_of(box))
 
@@ -337,10 +337,10 @@ WRONG = VerdictNote(Mark.DETOUR, "Not that one", "That is another corner. Look f
 def test_a_verdict_on_a_choice_is_in_sight_with_what_was_asked() -> None:
     interface = shown(ASKED, 960, 640)
     interface.wheel(900, 300, -1000)
-    assert not in_sight(interface, told(interface, "Where is the corner"), Place.CARD)
+    assert not in_sight(interface, told(interface, "Where is the corner"), WindowPart.CARD)
     interface.show(replace(ASKED, card=(*ASKED.card, WRONG)), 960, 640, 1.0)
-    assert in_sight(interface, told(interface, "Not that one"), Place.CARD)
-    assert in_sight(interface, told(interface, "Where is the corner"), Place.CARD)
+    assert in_sight(interface, told(interface, "Not that one"), WindowPart.CARD)
+    assert in_sight(interface, told(interface, "Where is the corner"), WindowPart.CARD)
     # Where all of it has room, what is to be chosen stays where it is.
     usual = replace(ASKED, look=Look())
     before = [box_of(shown(usual), f"choice {number}").rect for number in range(4)]
@@ -354,9 +354,9 @@ def test_of_a_verdict_that_leaves_no_room_for_the_question_the_beginning_is_in_s
     interface.show(replace(ASKED, card=(*ASKED.card, long)), 960, 640, 1.0)
     note = told(interface, "Not that one")
     assert interface.scene is not None
-    card = interface.scene.panel(Place.CARD)
+    card = interface.scene.panel(WindowPart.CARD)
     assert card is not None
-    assert card.rect.y < note.rect.y - interface.scrolls[Place.CARD] < card.rect.y + 48
+    assert card.rect.y < note.rect.y - interface.scrolls[WindowPart.CARD] < card.rect.y + 48
 
 
 def test_a_hint_is_scrolled_into_sight_and_other_words_are_not() -> None:
@@ -366,7 +366,7 @@ def test_a_hint_is_scrolled_into_sight_and_other_words_are_not() -> None:
         interface.wheel(900, 300, 1000)
         hinted = replace(view, card=(*view.card, Text("Look at the white corner.", fresh=fresh)))
         interface.show(hinted, 960, 640, 1.0)
-        assert in_sight(interface, told(interface, "Look at the white corner."), Place.CARD) is fresh
+        assert in_sight(interface, told(interface, "Look at the white corner."), WindowPart.CARD) is fresh
 
 
 def test_a_list_that_changes_stays_where_it_was_scrolled_to() -> None:
@@ -376,10 +376,10 @@ def test_a_list_that_changes_stays_where_it_was_scrolled_to() -> None:
 
     interface = shown(group(30), 960, 640)
     interface.wheel(400, 300, -4)
-    kept = interface.scrolls[Place.PAGE]
+    kept = interface.scrolls[WindowPart.PAGE]
     assert kept > 0
     interface.show(group(31), 960, 640, 1.0)
-    assert interface.scrolls[Place.PAGE] == kept
+    assert interface.scrolls[WindowPart.PAGE] == kept
 
 
 @pytest.mark.parametrize(
@@ -397,23 +397,25 @@ def test_what_is_at_the_top_of_a_list_stays_there_when_it_is_laid_out_anew(
 
     def top(interface: Interface) -> float:
         assert interface.scene is not None
-        panel = interface.scene.panel(Place.PAGE)
+        panel = interface.scene.panel(WindowPart.PAGE)
         assert panel is not None
-        return box_of(interface, first).rect.y - interface.scrolls[Place.PAGE] - panel.rect.y
+        return box_of(interface, first).rect.y - interface.scrolls[WindowPart.PAGE] - panel.rect.y
 
     interface = shown(page(1.0), 960, 640)
     interface.wheel(400, 300, -20)
     assert interface.scene is not None
-    boxes = [box for _, box in interface.scene.boxes() if box.action and in_sight(interface, box, Place.PAGE)]
+    boxes = [
+        box for _, box in interface.scene.boxes() if box.action and in_sight(interface, box, WindowPart.PAGE)
+    ]
     first = str(boxes[0].action)
-    before, kept = top(interface), interface.scrolls[Place.PAGE]
+    before, kept = top(interface), interface.scrolls[WindowPart.PAGE]
     interface.show(page(scale), width, height, 1.0)
     assert top(interface) == pytest.approx(before)
     # Nothing wanders off in many steps, though rows of other lengths begin with other cubes.
     for wide in range(width, 960, 20 if width < 960 else -20):
         interface.show(page(1.0), wide, 640, 1.0)
     interface.show(page(1.0), 960, 640, 1.0)
-    assert interface.scrolls[Place.PAGE] == kept
+    assert interface.scrolls[WindowPart.PAGE] == kept
 
 
 def test_larger_text_leaves_the_focus_and_the_newest_words_in_sight() -> None:
@@ -422,12 +424,12 @@ def test_larger_text_leaves_the_focus_and_the_newest_words_in_sight() -> None:
     interface.show(replace(view, focus=Named("weak")), 960, 480, 1.0)
     larger = replace(view, focus=Named("weak"), look=Look(text_scale=2.0))
     interface.show(larger, 960, 480, 1.0)
-    assert in_sight(interface, box_of(interface, "weak"), Place.PAGE)
+    assert in_sight(interface, box_of(interface, "weak"), WindowPart.PAGE)
     judged = replace(ASKED, card=(*ASKED.card, WRONG), look=Look())
     interface = shown(judged, 960, 640)
     for scale in (1.25, 1.5, 1.75, 2.0):
         interface.show(replace(judged, look=Look(text_scale=scale)), 960, 640, 1.0)
-        assert in_sight(interface, told(interface, "Not that one"), Place.CARD)
+        assert in_sight(interface, told(interface, "Not that one"), WindowPart.CARD)
 
 
 def test_a_card_in_other_measures_is_no_other_card() -> None:
@@ -436,7 +438,7 @@ def test_a_card_in_other_measures_is_no_other_card() -> None:
     interface.wheel(900, 300, -1000)
     for scale in (1.75, 2.0):
         interface.show(replace(view, focus=None, look=Look(text_scale=scale)), 960, 640, 1.0)
-        assert interface.scrolls[Place.CARD] > 200
+        assert interface.scrolls[WindowPart.CARD] > 200
 
 
 def test_a_field_pushed_down_while_typing_is_scrolled_into_sight() -> None:
@@ -446,12 +448,12 @@ def test_a_field_pushed_down_while_typing_is_scrolled_into_sight() -> None:
         return View("learners", "Learners", page=((*names, field),))
 
     interface = shown(learners(12), 960, 640)
-    assert interface.scrolls.get(Place.PAGE, 0.0) == 0
-    assert in_sight(interface, box_of(interface, "field"), Place.PAGE)
+    assert interface.scrolls.get(WindowPart.PAGE, 0.0) == 0
+    assert in_sight(interface, box_of(interface, "field"), WindowPart.PAGE)
     interface.show(learners(20), 960, 640, 1.0)
-    assert in_sight(interface, box_of(interface, "field"), Place.PAGE)
+    assert in_sight(interface, box_of(interface, "field"), WindowPart.PAGE)
     # A screen that opens with a field far down begins at its top all the same.
-    assert shown(learners(20), 960, 640).scrolls.get(Place.PAGE, 0.0) == 0
+    assert shown(learners(20), 960, 640).scrolls.get(WindowPart.PAGE, 0.0) == 0
 
 
 def test_in_other_measures_a_field_out_of_sight_is_not_scrolled_to() -> None:
@@ -462,50 +464,50 @@ def test_in_other_measures_a_field_out_of_sight_is_not_scrolled_to() -> None:
 
     def at_top(interface: Interface) -> str:
         assert interface.scene is not None
-        boxes = [box for _, box in interface.scene.boxes() if in_sight(interface, box, Place.PAGE)]
+        boxes = [box for _, box in interface.scene.boxes() if in_sight(interface, box, WindowPart.PAGE)]
         return str(min((box for box in boxes if box.action), key=lambda box: box.rect.y).action)
 
     interface = shown(page(1.0), 960, 640)
     interface.wheel(400, 300, -20)
-    before, kept = at_top(interface), interface.scrolls[Place.PAGE]
+    before, kept = at_top(interface), interface.scrolls[WindowPart.PAGE]
     for wide in range(960, 700, -20):
         interface.show(page(1.0), wide, 640, 1.0)
     interface.show(page(1.25), 960, 640, 1.0)
     assert at_top(interface) == before
     interface.show(page(1.0), 960, 640, 1.0)
-    assert interface.scrolls[Place.PAGE] == kept
+    assert interface.scrolls[WindowPart.PAGE] == kept
 
 
 def test_a_new_screen_starts_at_its_top() -> None:
     interface = shown(home(Look(text_scale=2.0)), 960, 640)
     interface.page_key("end")
     interface.show(replace(home(Look(text_scale=2.0)), title="Settings"), 960, 640, 1.0)
-    assert interface.scrolls.get(Place.PAGE, 0.0) == 0
+    assert interface.scrolls.get(WindowPart.PAGE, 0.0) == 0
 
 
 def test_a_page_that_one_comes_back_to_is_where_it_was() -> None:
     view = home(Look(text_scale=2.0))
     interface = shown(view, 960, 640)
     interface.wheel(400, 300, -5)
-    kept = interface.scrolls[Place.PAGE]
+    kept = interface.scrolls[WindowPart.PAGE]
     assert kept > 0
     elsewhere = lesson(Look(text_scale=2.0))
     # Another screen, or a case of the same one that takes the page's place.
     for between in (elsewhere, replace(elsewhere, screen=view.screen, title=view.title)):
         interface.show(between, 960, 640, 1.0)
         interface.show(view, 960, 640, 1.0)
-        assert interface.scrolls[Place.PAGE] == kept
+        assert interface.scrolls[WindowPart.PAGE] == kept
 
 
 def test_another_card_is_read_from_its_top_and_the_same_one_stays_where_it_is() -> None:
     view = lesson(Look(text_scale=2.0))
     interface = shown(view, 960, 640)
     interface.wheel(900, 300, -3)
-    kept = interface.scrolls[Place.CARD]
+    kept = interface.scrolls[WindowPart.CARD]
     interface.show(replace(view, card=(*view.card, Button(Named("more"), "More"))), 960, 640, 1.0)
-    assert interface.scrolls[Place.CARD] == kept
+    assert interface.scrolls[WindowPart.CARD] == kept
     interface.show(replace(view, card=view.card[2:]), 960, 640, 1.0)
-    assert interface.scrolls.get(Place.CARD, 0.0) == 0
+    assert interface.scrolls.get(WindowPart.CARD, 0.0) == 0
 
 
 def test_a_moving_cube_and_playhead_need_no_new_layout() -> None:
@@ -525,7 +527,7 @@ def test_a_moving_cube_and_playhead_need_no_new_layout() -> None:
 
 
 def test_the_nearest_scroll_offset_is_chosen() -> None:
-    panel = Panel(Place.CARD, Rect(0, 0, 300, 400), (), 1000)
+    panel = Panel(WindowPart.CARD, Rect(0, 0, 300, 400), (), 1000)
     assert scroll_to_show(panel, 0, Rect(0, 100, 300, 50)) == 0
     assert scroll_to_show(panel, 0, Rect(0, 500, 300, 50)) == 174
     assert scroll_to_show(panel, 600, Rect(0, 100, 300, 50)) == 76

@@ -23,7 +23,7 @@ from tutor.screens.case_book.commands import OpenCase
 from tutor.screens.case_book.state import PAGE
 from tutor.screens.practice.case_run import guidance_for
 from tutor.screens.practice.commands import TryCase
-from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.screens.practice.state import RUN, CaseRun, RunPhase
 from tutor.session.attempts import case_attempt
 from tutor.session.judging import answer_at
 from tutor.session.looking_back import step_under_way
@@ -47,7 +47,7 @@ def start(pilot: Pilot, help: Help | None, slot: Slot = Slot.FR, case: int = 0) 
 def play_line(pilot: Pilot, count: int | None = None) -> None:
     """The learner's part, or so many turns of it, by a shortest line."""
     made = 0
-    while run_of(pilot).phase is Phase.TURNING and (count is None or made < count):
+    while run_of(pilot).phase is RunPhase.TURNING and (count is None or made < count):
         bearing = run_of(pilot).attempt.bearing()
         assert bearing is not None
         answer = pilot.session.answers.get(bearing.position, bearing.task)
@@ -270,7 +270,7 @@ def test_escape_leads_from_a_page_to_all_cases_and_then_home(pilot: Pilot) -> No
 
 def test_a_case_is_tried_at_once_with_hints(pilot: Pilot) -> None:
     start(pilot, None)
-    assert (run_of(pilot).help, run_of(pilot).phase) == (Help.WITH_HINTS, Phase.TURNING)
+    assert (run_of(pilot).help, run_of(pilot).phase) == (Help.WITH_HINTS, RunPhase.TURNING)
     pilot.turn("D D'")
     play_line(pilot)
     assert run_of(pilot).finished

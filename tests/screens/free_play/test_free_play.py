@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import Place
+from render.layout.boxes import WindowPart
 from render.layout.panels import layout
 from tests.session.pilot import Pilot, Reading, bearing_of, rail_of, stage_of
 from tutor.cube.faces import Face, Turn
@@ -252,7 +252,7 @@ def test_the_verdict_is_in_sight_in_the_smallest_window(pilot: Pilot, scale: flo
     pilot.turn("L")
     (note,) = Reading(pilot.view).verdicts
     view = replace(pilot.view, look=replace(pilot.view.look, text_scale=scale))
-    (card,) = [panel for panel in layout(view, 960, 640).panels if panel.place is Place.CARD]
+    (card,) = [panel for panel in layout(view, 960, 640).panels if panel.place is WindowPart.CARD]
     lines = [line for box in card.boxes for line in box.lines if line.text in note.title]
     assert lines
     assert all(card.rect.y <= line.baseline <= card.rect.y + card.rect.height for line in lines)

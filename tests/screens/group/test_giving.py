@@ -28,7 +28,7 @@ from tutor.screens.group.state import REPORT
 from tutor.screens.practice.commands import Practise
 from tutor.session.places import with_place
 from tutor.session.record_commands import ChooseLearner
-from tutor.session.state import Place
+from tutor.session.state import LessonPlace
 from tutor.solver.search import Solver
 from tutor.ui.view import Text, Tone
 from tutor.workers.recorder import Recorder
@@ -132,7 +132,7 @@ def test_a_lesson_is_ticked_when_the_learner_comes_to_its_end(pilot: Pilot, tmp_
     pilot.settle()
     last = len(pilot.lessons[LESSON].scenes) - 1
     # All tasks but the end are done.
-    place = Place(LESSON, last, done=tuple(range(last)))
+    place = LessonPlace(LESSON, last, done=tuple(range(last)))
     pilot.application.session = replace(pilot.session, places=with_place(pilot.session, place))
     pilot.press(f"lesson:{last}:0:{LESSON}")
     pilot.settle()

@@ -21,7 +21,7 @@ from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.places import places_of, with_place
 from tutor.session.record_commands import ChooseLearner
-from tutor.session.state import Place
+from tutor.session.state import LessonPlace
 from tutor.solver.search import Solver
 from tutor.ui.view import Button, Entry
 
@@ -137,7 +137,7 @@ def test_a_renamed_learner_goes_on_with_all_that_is_theirs(pilot: Pilot, tmp_pat
 
 def with_lesson(pilot: Pilot, name: str) -> Session:
     """The session of a learner who has been in a lesson."""
-    return replace(pilot.session, places=with_place(pilot.session, Place(name, 2, (1,))))
+    return replace(pilot.session, places=with_place(pilot.session, LessonPlace(name, 2, (1,))))
 
 
 def test_another_learners_name_is_refused_at_the_field(pilot: Pilot) -> None:

@@ -15,7 +15,7 @@ from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.lesson.state import LESSON
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
-from tutor.session.state import FINISHED, Place
+from tutor.session.state import FINISHED, LessonPlace
 from tutor.session.turns_taken import HintUse
 from tutor.ui.view import Button, Miniature, MiniatureGrid
 
@@ -82,10 +82,10 @@ def test_pages_turned_give_no_tick_and_what_was_skipped_is_said_and_can_be_done(
 def test_a_lesson_finished_before_tasks_were_counted_stays_ticked_when_it_is_opened_again(
     pilot: Pilot,
 ) -> None:
-    pilot.application.session = replace(pilot.session, places=(Place("notation", FINISHED),))
+    pilot.application.session = replace(pilot.session, places=(LessonPlace("notation", FINISHED),))
     pilot.press("lesson:2:0:notation")
     pilot.settle()
-    assert places_of(pilot.session) == (Place("notation", 2, finished=True),)
+    assert places_of(pilot.session) == (LessonPlace("notation", 2, finished=True),)
     assert places_of(pilot.session)[0].ticked
 
 
@@ -123,7 +123,7 @@ def test_a_case_that_took_more_hints_than_can_be_kept_is_solved_without_a_record
 
 
 def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
-    kept: list[tuple[Place, ...]] = []
+    kept: list[tuple[LessonPlace, ...]] = []
     pilot.rewire(save_places=kept.append)
     pilot.press("lesson:4:0:made-pair")
     tomorrow = Pilot(pilot.solver, pilot.lessons)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from render.layout.boxes import Box, Panel, Place
+from render.layout.boxes import Box, Panel, WindowPart
 from render.window.interface import Interface
 from render.window.scrolling import words_of
 from tests.session.held import held
@@ -44,7 +44,7 @@ def scrolled_down(learner: Pilot) -> Interface:
 
 def question_fits(learner: Pilot, interface: Interface) -> bool:
     """Check what is in sight after a verdict; whether it has room beside all of what was asked."""
-    panel = held(held(interface.show(learner.view, *SIZE, 1.0)).panel(Place.CARD))
+    panel = held(held(interface.show(learner.view, *SIZE, 1.0)).panel(WindowPart.CARD))
     (note,) = (box for box in panel.boxes if box.fresh)
     styles = {each.text: each.style for each in learner.view.card if isinstance(each, Text)}
     asked = [text.replace(" ", "") for text, style in styles.items() if style is TextStyle.QUESTION]
@@ -53,7 +53,7 @@ def question_fits(learner: Pilot, interface: Interface) -> bool:
     assert note.rect.height + 2 * MARGIN > panel.rect.height or in_sight(interface, panel, note), asked
     # No more is out of sight than must be for the whole verdict, or for its beginning.
     least = min(note.rect.bottom + MARGIN - panel.rect.bottom, note.rect.y - MARGIN - panel.rect.y)
-    assert interface.scrolls.get(Place.CARD, 0.0) == pytest.approx(max(least, 0.0)), asked
+    assert interface.scrolls.get(WindowPart.CARD, 0.0) == pytest.approx(max(least, 0.0)), asked
     return in_sight(interface, panel, question)
 
 
@@ -91,7 +91,7 @@ def test_after_a_turn_in_a_lesson_and_in_practice(learner: Pilot) -> None:
 
 
 def newest_in_sight(learner: Pilot, interface: Interface) -> bool:
-    panel = held(held(interface.show(learner.view, *SIZE, 1.0)).panel(Place.CARD))
+    panel = held(held(interface.show(learner.view, *SIZE, 1.0)).panel(WindowPart.CARD))
     (said,) = (box for box in panel.boxes if box.fresh)
     return in_sight(interface, panel, said)
 
@@ -110,8 +110,8 @@ def test_what_is_shown_is_read_from_the_cards_top_and_then_turn_by_turn(learner:
     learner.scene(Show, "three-turn-join")
     interface = Interface()
     scene = interface.show(learner.view, *SIZE, 1.0)
-    assert held(scene.panel(Place.CARD)).scroll_limit > 0.0
-    assert interface.scrolls.get(Place.CARD, 0.0) == 0.0
+    assert held(scene.panel(WindowPart.CARD)).scroll_limit > 0.0
+    assert interface.scrolls.get(WindowPart.CARD, 0.0) == 0.0
     learner.key("right")
     learner.wait(5.0)
     assert newest_in_sight(learner, interface)

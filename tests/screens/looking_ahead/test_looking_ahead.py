@@ -11,7 +11,7 @@ from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.position import CROSS_EDGES
 from tutor.screens.looking_ahead import words
-from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch
+from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, RoundPhase
 from tutor.ui.inputs import StickerPressed
 from tutor.ui.view import HIDDEN, Button, Mark
 
@@ -52,12 +52,12 @@ def test_it_begins_from_a_random_position_with_the_cross_made(pilot: Pilot) -> N
     begun(pilot)
     assert pilot.view.screen == "looking ahead"
     assert looking(pilot).cube.position.cross_home
-    assert looking(pilot).watch is Watch.READY
+    assert looking(pilot).watch is RoundPhase.READY
 
 
 def test_only_the_top_and_the_layers_beside_unsolved_slots_are_played(pilot: Pilot) -> None:
     begun(pilot)
-    while looking(pilot).watch is not Watch.OVER:
+    while looking(pilot).watch is not RoundPhase.OVER:
         assert faces(looking(pilot).turns) <= hands(looking(pilot).cube.position)
         played(pilot)
         pilot.give_keys("1", "2", "space")
@@ -166,7 +166,7 @@ def test_answers_can_be_given_by_key_and_by_button(pilot: Pilot) -> None:
     pilot.key("1")
     assert len(looking(pilot).pointed) == 1
     pilot.press("answer:0")
-    assert looking(pilot).watch is Watch.TOLD
+    assert looking(pilot).watch is RoundPhase.TOLD
     rights = zip(looking(pilot).pointed, (corner, edge), strict=True)
     assert looking(pilot).right == sum(given == cubie for given, cubie in rights)
 
@@ -187,15 +187,15 @@ def test_it_ends_when_no_pair_is_left_to_follow(pilot: Pilot) -> None:
     begun(pilot)
     rounds = len(looking(pilot).stages) - 1
     for _ in range(rounds):
-        assert looking(pilot).watch is Watch.READY
+        assert looking(pilot).watch is RoundPhase.READY
         played(pilot)
         pilot.give_keys("1", "2")
         pilot.key("space")
-    assert looking(pilot).watch is Watch.OVER
+    assert looking(pilot).watch is RoundPhase.OVER
     assert looking(pilot).asked == 2 * rounds
     pilot.press(Reading(pilot.view).button("Try another position").action)
     pilot.settle()
-    assert looking(pilot).watch is Watch.READY
+    assert looking(pilot).watch is RoundPhase.READY
 
 
 def test_from_a_solve_in_hand_and_back_to_it(pilot: Pilot) -> None:

@@ -12,7 +12,7 @@ from tutor.cube.faces import FACES
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.screens.looking_ahead.misses import miss_words
-from tutor.screens.looking_ahead.state import LookingAhead, Watch
+from tutor.screens.looking_ahead.state import LookingAhead, RoundPhase
 from tutor.session.target import colours_as_held
 from tutor.solver.search import Solver
 from tutor.ui.inputs import StickerPressed
@@ -101,7 +101,7 @@ def reasons(solver: Solver) -> dict[str, int]:
     for seed in range(6):
         pilot = Pilot(solver, seed=seed)
         begun(pilot)
-        while looking(pilot).watch is not Watch.OVER:
+        while looking(pilot).watch is not RoundPhase.OVER:
             round_ = looking(pilot)
             colours = colours_as_held(round_.cube, COLOUR_NAMES)
             for kind, right in zip(SIZES, round_.pieces(round_.end) or (), strict=True):

@@ -13,7 +13,7 @@ from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.cube.geometry import EDGE_STICKERS
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.legality import FaultKind as PieceKind
-from tutor.cube.repairs import Exchange, Repaint, Reseat, corrected, examine, stickers_of
+from tutor.cube.repairs import Repaint, Reseat, Swap, corrected, examine, stickers_of
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.screens.painting.findings import advice
 from tutor.screens.painting.state import Colours
@@ -37,7 +37,7 @@ def test_an_impossible_piece_is_noticed_at_once_and_marked(painter: Pilot) -> No
     assert len(stage_of(painter).outlined) == 1
 
 
-def mendings() -> Iterator[tuple[Colours, Repaint | Reseat | Exchange, str]]:
+def mendings() -> Iterator[tuple[Colours, Repaint | Reseat | Swap, str]]:
     """Cubes with one thing wrong, what mends them, and what the button says."""
     cube, solved = mixed(7), HeldCube().colours
     wrong = next(colour for colour in range(6) if colour not in (cube[0], cube[4]))
@@ -46,15 +46,15 @@ def mendings() -> Iterator[tuple[Colours, Repaint | Reseat | Exchange, str]]:
     label = "Twist the bottom front-left corner anticlockwise"
     yield corrected(solved, Reseat(PieceKind.CORNER, 5, 1)), Reseat(PieceKind.CORNER, 5, 2), label
     yield corrected(solved, Reseat(PieceKind.EDGE, 7)), Reseat(PieceKind.EDGE, 7), "Flip the back-right edge"
-    swap = Exchange(PieceKind.EDGE, 4, 6)
+    swap = Swap(PieceKind.EDGE, 4, 6)
     yield corrected(solved, swap), swap, "Swap the front-right edge and the back-left edge"
-    swap = Exchange(PieceKind.CORNER, 0, 1)
+    swap = Swap(PieceKind.CORNER, 0, 1)
     yield corrected(solved, swap), swap, "Swap the top front-right corner and the top front-left corner"
 
 
 @pytest.mark.parametrize(("cube", "correction", "words"), list(mendings()))
 def test_a_single_fault_is_refused_explained_and_mended_by_a_button(
-    painter: Pilot, cube: Colours, correction: Repaint | Reseat | Exchange, words: str
+    painter: Pilot, cube: Colours, correction: Repaint | Reseat | Swap, words: str
 ) -> None:
     pasted(painter, cube)
     assert warnings(painter)
@@ -88,7 +88,7 @@ def test_where_any_corner_would_do_it_is_said_and_the_cursor_chooses(painter: Pi
 
 
 def test_where_any_swap_would_do_none_is_offered(painter: Pilot) -> None:
-    pasted(painter, corrected(mixed(9), Exchange(PieceKind.EDGE, 0, 7)))
+    pasted(painter, corrected(mixed(9), Swap(PieceKind.EDGE, 0, 7)))
     assert (
         "The colours do not show which two edges or two corners you must swap. "
         "Compare it with the cube in your hand."
@@ -97,7 +97,7 @@ def test_where_any_swap_would_do_none_is_offered(painter: Pilot) -> None:
 
 
 def test_where_no_single_change_helps_that_is_said(painter: Pilot) -> None:
-    cube = corrected(corrected(mixed(9), Exchange(PieceKind.EDGE, 0, 7)), Reseat(PieceKind.EDGE, 2))
+    cube = corrected(corrected(mixed(9), Swap(PieceKind.EDGE, 0, 7)), Reseat(PieceKind.EDGE, 2))
     pasted(painter, cube)
     assert any(text.startswith("No single change") for text in Reading(painter.view).texts)
     assert len(warnings(painter)) == 2
@@ -105,9 +105,9 @@ def test_where_no_single_change_helps_that_is_said(painter: Pilot) -> None:
 
 def likely() -> list[Colours]:
     """Solved cubes on which one piece was turned, or two were swapped."""
-    changes: list[Reseat | Exchange] = [Reseat(PieceKind.CORNER, place, 1) for place in range(8)]
+    changes: list[Reseat | Swap] = [Reseat(PieceKind.CORNER, place, 1) for place in range(8)]
     changes += [Reseat(PieceKind.EDGE, place) for place in range(12)]
-    changes += [Exchange(PieceKind.CORNER, 0, 5), Exchange(PieceKind.EDGE, 3, 11)]
+    changes += [Swap(PieceKind.CORNER, 0, 5), Swap(PieceKind.EDGE, 3, 11)]
     return [corrected(HeldCube().colours, change) for change in changes]
 
 

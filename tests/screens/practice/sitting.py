@@ -18,7 +18,7 @@ from tutor.lesson.scenes import Lesson
 from tutor.method.cases import CASES
 from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.store import AttemptStore
-from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.screens.practice.state import RUN, CaseRun, RunPhase
 from tutor.solver.search import Solver
 from tutor.workers.recorder import Recorder
 
@@ -75,16 +75,16 @@ def run_of(pilot: Pilot) -> CaseRun:
 def finish(pilot: Pilot) -> CaseRun:
     """Whatever the run asks, done by a shortest line."""
     pilot.settle()
-    if run_of(pilot).phase is Phase.LOOKING:
+    if run_of(pilot).phase is RunPhase.LOOKING:
         pilot.key("enter")
         pilot.settle()
-    if run_of(pilot).phase is Phase.SHOWING:
+    if run_of(pilot).phase is RunPhase.SHOWING:
         # Every sentence stays until it can be read, and the learner reads no longer than that.
         while pilot.moving:
             pilot.wait(1.0)
         pilot.key("enter")
         pilot.settle()
-    while run_of(pilot).phase is Phase.TURNING:
+    while run_of(pilot).phase is RunPhase.TURNING:
         answer = pilot.session.answers.at(run_of(pilot).attempt.bearing())
         assert answer is not None
         pilot.wait(1.0)

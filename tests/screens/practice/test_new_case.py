@@ -20,7 +20,7 @@ from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.store import AttemptStore
 from tutor.screens.practice import looking
 from tutor.screens.practice.commands import TryCase
-from tutor.screens.practice.state import STEPS_NAMED, Phase
+from tutor.screens.practice.state import STEPS_NAMED, RunPhase
 from tutor.solver.search import Solver
 from tutor.ui.inputs import StickerPressed
 from tutor.ui.view import BayState, Button
@@ -68,7 +68,7 @@ def test_the_two_pieces_are_found_by_pointing_in_either_order(
     for slot, order in zip(SLOTS, (0, 1, 0, 1), strict=True):
         pilot.application.give(TryCase(CASES[cross + slot].slug, slot))
         pilot.settle()
-        assert run_of(pilot).phase is Phase.LOOKING
+        assert run_of(pilot).phase is RunPhase.LOOKING
         assert stage_of(pilot).outlined == frozenset()
         assert stage_of(pilot).dimmed == frozenset()
         pair = pair_on_stage(pilot)
@@ -78,14 +78,14 @@ def test_the_two_pieces_are_found_by_pointing_in_either_order(
         assert "Which step comes first?" in texts(pilot)
         assert stage_of(pilot).outlined == pair[0] | pair[1]
         name_the_step(pilot)
-        assert run_of(pilot).phase is Phase.TURNING
+        assert run_of(pilot).phase is RunPhase.TURNING
         assert Reading(pilot.view).verdicts[0].title.endswith(" comes first")
 
 
 def test_what_is_asked_is_not_given_away_and_can_be_answered_by_key(beginner: Pilot) -> None:
     begin(beginner)
     run = run_of(beginner)
-    assert run.phase is Phase.LOOKING
+    assert run.phase is RunPhase.LOOKING
     assert run.case.short_name() not in texts(beginner)
     after_find = [BayState.AHEAD] * 4
     for piece in Piece:
@@ -112,7 +112,7 @@ def test_what_is_asked_is_not_given_away_and_can_be_answered_by_key(beginner: Pi
     beginner.key(str(other + 1))
     assert Reading(beginner.view).verdicts[-1].text
     name_the_step(beginner)
-    assert run_of(beginner).phase is Phase.TURNING
+    assert run_of(beginner).phase is RunPhase.TURNING
     assert run_of(beginner).help is Help.WITH_HINTS
 
 
@@ -123,7 +123,7 @@ def test_a_turn_waits_for_the_look_and_enter_takes_the_cube_at_once(beginner: Pi
     assert "Look first: answer the question, or press Enter to turn now." in beginner.view.notice
     beginner.wait(30.0)
     beginner.key("enter")
-    assert run_of(beginner).phase is Phase.TURNING
+    assert run_of(beginner).phase is RunPhase.TURNING
     assert beginner.view.notice == ""
     beginner.wait(2.0)
     beginner.turn("R")
@@ -140,11 +140,11 @@ def test_a_case_met_in_a_lesson_or_tried_before_begins_with_trying(solver: Solve
     pilot = sits_down(solver, tmp_path)
     pilot.application.give(TryCase(slugs[0]))
     pilot.settle()
-    assert (run_of(pilot).phase, run_of(pilot).help) == (Phase.TURNING, Help.WITH_HINTS)
+    assert (run_of(pilot).phase, run_of(pilot).help) == (RunPhase.TURNING, Help.WITH_HINTS)
     assert Reading(pilot.view).button("Watch it first")
     pilot.application.give(TryCase(slugs[1], help=Help.WITH_HINTS))
     pilot.settle()
-    assert run_of(pilot).phase is Phase.TURNING
+    assert run_of(pilot).phase is RunPhase.TURNING
 
 
 def test_the_way_is_not_shown_beside_the_question_that_it_would_answer(beginner: Pilot) -> None:
@@ -154,4 +154,4 @@ def test_the_way_is_not_shown_beside_the_question_that_it_would_answer(beginner:
     assert beginner.session.notice == "Look first: answer the question, or press Enter to turn now."
     assert beginner.session.demonstration is None
     assert stage_of(beginner) == before
-    assert run_of(beginner).phase is Phase.LOOKING
+    assert run_of(beginner).phase is RunPhase.LOOKING

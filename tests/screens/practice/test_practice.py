@@ -29,7 +29,7 @@ from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.course import course
 from tutor.progress.store import AttemptStore
 from tutor.screens.practice.commands import Practise, TryCase
-from tutor.screens.practice.state import PRACTICE, RUN, Phase, PracticePage
+from tutor.screens.practice.state import PRACTICE, RUN, PracticePage, RunPhase
 from tutor.screens.practice.view_pages import in_words
 from tutor.session.record_commands import Proposed
 from tutor.session.settings_options import REST_MINUTES
@@ -100,14 +100,14 @@ def test_watching_is_offered_and_the_same_case_is_tried_after_it(beginner: Pilot
     for _ in range(2):
         beginner.press(Reading(beginner.view).button("Watch it first").action)
         beginner.settle()
-        assert run_of(beginner).phase is Phase.SHOWING
+        assert run_of(beginner).phase is RunPhase.SHOWING
         beginner.wait(60.0)
         go_on(beginner)
         assert watched(run_of(beginner))
         assert "Now all turns are yours." in texts(beginner)
         assert Reading(beginner.view).button("Try it now").primary
         go_on(beginner)
-        assert (run_of(beginner).case, run_of(beginner).phase) == (case, Phase.TURNING)
+        assert (run_of(beginner).case, run_of(beginner).phase) == (case, RunPhase.TURNING)
     finish(beginner)
     go_on(beginner)
     assert run_of(beginner).case is not case
@@ -293,7 +293,7 @@ def test_a_case_picked_by_hand_is_tried_again_by_one_button(beginner: Pilot) -> 
         assert same_deed() == ["Try this case again"]
         assert Reading(beginner.view).button("Try this case again").primary
         go_on(beginner)
-        assert (run_of(beginner).case, run_of(beginner).phase) == (run.case, Phase.TURNING)
+        assert (run_of(beginner).case, run_of(beginner).phase) == (run.case, RunPhase.TURNING)
 
 
 # ------------------------------------------------------------------------------------------ goal and end

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import Place
+from render.layout.boxes import WindowPart
 from render.layout.panels import layout
 from tests.screens.practice.sitting import begin, finish, practised_before, run_of, sits_down, texts
 from tests.session.pilot import Pilot, Reading, stage_of
@@ -19,7 +19,7 @@ from tutor.cube.position import Slot
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.screens.practice.commands import TryCase
-from tutor.screens.practice.state import Phase
+from tutor.screens.practice.state import RunPhase
 from tutor.session.commands import Act
 from tutor.solver.search import Solver
 from tutor.ui.view import Look, Table, View
@@ -140,8 +140,8 @@ def test_nothing_of_the_end_is_hidden_by_the_main_button_in_the_smallest_window(
     led_astray(beginner)
     finish(beginner)
     scene = layout(replace(beginner.view, look=Look(text_scale=scale)), 960, 640)
-    card = next(panel for panel in scene.panels if panel.place is Place.CARD)
-    foot = [panel for panel in scene.panels if panel.place is Place.FOOT]
+    card = next(panel for panel in scene.panels if panel.place is WindowPart.CARD)
+    foot = [panel for panel in scene.panels if panel.place is WindowPart.FOOT]
     assert all(panel.rect.y >= card.rect.bottom for panel in foot)
     lowest = max(box.rect.bottom for box in card.boxes)
     assert lowest - card.scroll_limit <= card.rect.bottom
@@ -193,7 +193,7 @@ def test_a_chime_is_heard_once_for_a_solved_pair_by_those_who_want_sound(
     tries(pilot)
     finish(pilot)
     pilot.wait(5.0)
-    assert run_of(pilot).phase is Phase.OVER
+    assert run_of(pilot).phase is RunPhase.OVER
     assert heard == (["chime"] if sound else [])
     tries(pilot)
     pilot.press("practice:GIVE_UP")

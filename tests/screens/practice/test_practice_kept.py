@@ -25,7 +25,7 @@ from tutor.cube.notation import parse_moves
 from tutor.progress.attempt import MOST_TURNS, Outcome
 from tutor.progress.store import AttemptStore
 from tutor.screens.practice.commands import PracticeAct
-from tutor.screens.practice.state import PRACTICE, RUN, Phase
+from tutor.screens.practice.state import PRACTICE, RUN, RunPhase
 from tutor.session.record_commands import Propose, Proposed, Record, Recorded, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
 from tutor.workers.recorder import Recorder
@@ -222,4 +222,4 @@ def test_a_try_longer_than_can_be_kept_ends_without_a_record_and_leaves_all_as_i
     assert dict(regular.session.guidance) == guidance
     assert held(PRACTICE.of(regular.session).sitting).attempts == held(counted).attempts == 1
     go_on(regular)
-    assert run_of(regular).phase is not Phase.OVER
+    assert run_of(regular).phase is not RunPhase.OVER

@@ -25,7 +25,7 @@ from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import Mode, Outcome
 from tutor.screens.practice.metronome import beaten
-from tutor.screens.practice.state import PACES, PRACTICE, STEPS_NAMED, Beat, Phase, Timing
+from tutor.screens.practice.state import PACES, PRACTICE, STEPS_NAMED, Metronome, RunPhase, Timing
 from tutor.solver.search import Solver
 from tutor.ui.inputs import LayerDragged
 from tutor.ui.view import Mark, Progress
@@ -73,7 +73,7 @@ def test_at_a_glance_step_and_turn_are_named_by_key_and_nothing_is_turned(
     assert stage_of(regular).colours == before
     regular.wait(1.0)
     go_on(regular)
-    assert run_of(regular).phase is Phase.OVER
+    assert run_of(regular).phase is RunPhase.OVER
     assert [note.mark for note in Reading(regular.view).verdicts] == [Mark.OPTIMAL, Mark.OPTIMAL]
     kept = on_disk(tmp_path)[-1]
     assert (kept.mode, kept.outcome) == (Mode.GLANCE, Outcome.NAMED)
@@ -142,7 +142,7 @@ def test_the_clock_of_a_glance_goes_by_seconds_fills_and_then_waits(regular: Pil
     assert [bar.caption for bar in shown[:2]] == ["1 second", "2 seconds"]
     assert [bar.fraction for bar in shown] == sorted(bar.fraction for bar in shown)
     assert shown[-1] == Progress("Take all the time you need", 1.0)
-    assert run_of(regular).phase is Phase.TURNING
+    assert run_of(regular).phase is RunPhase.TURNING
     assert not regular.moving
 
 
@@ -155,7 +155,7 @@ def test_what_does_not_fit_a_glance_is_answered_with_a_word(regular: Pilot) -> N
     regular.give(LayerDragged(Turn.R.face, 0.4))
     assert "Name the first turn only. You turn nothing here." in regular.view.notice
     regular.key("enter")
-    assert run_of(regular).phase is Phase.TURNING
+    assert run_of(regular).phase is RunPhase.TURNING
     for key in ("h", "a", "backspace", "slash"):
         regular.key(key)
     assert run_of(regular).attempt.history.cursor == 0
@@ -187,7 +187,7 @@ def test_find_is_never_the_answer_since_one_finds_to_answer(regular: Pilot) -> N
 
 def test_a_turn_near_its_beat_is_on_it_and_others_are_early_or_late() -> None:
     # At 30 beats a minute a beat comes every two seconds; a quarter of it is half a second.
-    beat = Beat(30)
+    beat = Metronome(30)
     assert beat.period == 2.0
     for at, timing in ((2.4, Timing.ON_BEAT), (3.6, Timing.ON_BEAT), (5.4, Timing.EARLY), (9.0, Timing.LATE)):
         beat = beaten(beat, at)
@@ -196,7 +196,7 @@ def test_a_turn_near_its_beat_is_on_it_and_others_are_early_or_late() -> None:
 
 
 def test_two_turns_for_one_beat_are_early_and_a_pause_makes_one_turn_late() -> None:
-    beat = Beat(60)
+    beat = Metronome(60)
     for at in (1.0, 1.1, 9.0, 10.0):
         beat = beaten(beat, at)
     assert beat.timings == (Timing.ON_BEAT, Timing.EARLY, Timing.LATE, Timing.ON_BEAT)

@@ -15,7 +15,7 @@ from tutor.method.cases import CASES, Case, parse_case
 from tutor.progress.attempt import Mode
 from tutor.screens.practice import words
 from tutor.screens.practice.commands import Practise, TryCase
-from tutor.screens.practice.state import Phase
+from tutor.screens.practice.state import RunPhase
 from tutor.session.commands import Act
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
@@ -105,10 +105,10 @@ def test_first_steps_are_said_to_be_shown_only_where_some_are(beginner: Pilot) -
         run = run_of(beginner)
         kinds.add(bool(run.shown))
         if run.shown:
-            assert run.phase is Phase.SHOWING
+            assert run.phase is RunPhase.SHOWING
             assert words.WATCH_FIRST_STEPS in texts(beginner)
         else:
-            assert run.phase is Phase.TURNING
+            assert run.phase is RunPhase.TURNING
             assert words.ALL_YOURS in texts(beginner)
             assert words.WATCH_FIRST_STEPS not in texts(beginner)
     assert True in kinds

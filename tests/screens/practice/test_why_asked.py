@@ -15,7 +15,7 @@ from tutor.method.answer import Answer
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.screens.practice.commands import TryCase
-from tutor.screens.practice.state import Phase
+from tutor.screens.practice.state import RunPhase
 from tutor.solver.search import Solver
 
 
@@ -61,7 +61,7 @@ def turn(pilot: Pilot, verdict: Verdict) -> str:
 def asked_along_the_route(pilot: Pilot) -> list[int]:
     """After how many turns of the route a question is open."""
     found: list[int] = []
-    while run_of(pilot).phase is Phase.TURNING:
+    while run_of(pilot).phase is RunPhase.TURNING:
         turn(pilot, Verdict.OPTIMAL)
         if run_of(pilot).question is not None:
             found.append(len(run_of(pilot).made))

@@ -33,7 +33,7 @@ from tutor.cube.position import Position
 from tutor.method.answer import Answer
 from tutor.publish.cinema import ENCODERS, MP4, check_film, write_film
 from tutor.publish.files import check_target, write_bytes
-from tutor.publish.film import RATE, SILENT, Card, Film, FilmPace, Passage, film_of, with_passes
+from tutor.publish.film import RATE, SILENT, Film, FilmPace, Passage, TitleCard, film_of, with_passes
 from tutor.publish.passages import lesson_passages
 from tutor.publish.shapes import SIZES, SMALL_SIZES, Shape, does_without_mirrors
 from tutor.publish.spoken_script import spoken_script
@@ -236,7 +236,7 @@ def titled(passages: tuple[Passage, ...], title: str | None, note: str | None) -
         passages = tuple(_renamed(passage, title) for passage in passages)
     if note is None:
         return passages
-    card = passages[0].first or Card(passages[0].subject.title)
+    card = passages[0].first or TitleCard(passages[0].subject.title)
     first = replace(passages[0], first=replace(card, lines=(*card.lines, note)))
     return (first, *passages[1:])
 
@@ -244,8 +244,8 @@ def titled(passages: tuple[Passage, ...], title: str | None, note: str | None) -
 def _renamed(passage: Passage, title: str) -> Passage:
     """With another title; on the cards the own name of what is shown stands under it."""
 
-    def card(own: Card | None) -> Card | None:
-        return None if own is None else Card(title, (own.heading, *own.lines))
+    def card(own: TitleCard | None) -> TitleCard | None:
+        return None if own is None else TitleCard(title, (own.heading, *own.lines))
 
     subject = replace(passage.subject, title=title)
     return replace(passage, subject=subject, first=card(passage.first), last=card(passage.last))

@@ -17,7 +17,7 @@ from tutor.app.files import words
 from tutor.atomic_file import write_whole
 from tutor.plain_file import read_plain
 from tutor.progress.backup import alone
-from tutor.session.state import Place
+from tutor.session.state import LessonPlace
 
 FILE = "places.json"
 LOCK = "places.lock"
@@ -26,7 +26,7 @@ MOST = 5000
 LARGEST = 4 * 2**20
 """Bytes read at most."""
 
-Places = tuple[Place, ...]
+Places = tuple[LessonPlace, ...]
 log = logging.getLogger(__name__)
 
 
@@ -42,7 +42,7 @@ def load_places(folder: Path) -> Places:
         found, problem = [], str(error)
     for place in found:
         try:
-            places.append(msgspec.json.decode(place, type=Place))
+            places.append(msgspec.json.decode(place, type=LessonPlace))
         except (msgspec.MsgspecError, UnicodeDecodeError) as error:
             problem = str(error)
     if problem:

@@ -31,7 +31,7 @@ from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
-from tutor.session.state import FINISHED, LessonTitle, Place
+from tutor.session.state import FINISHED, LessonPlace, LessonTitle
 from tutor.session.target import aim_of
 from tutor.ui.view import (
     Block,
@@ -206,7 +206,7 @@ def _lessons(session: Session) -> tuple[Block, ...]:
     numbered = enumerate(session.lessons, start=1)
     for title, group in groupby(numbered, key=lambda each: each[1].group):
         lessons = [
-            (number, lesson, places.get(lesson.name, Place(lesson.name, 0))) for number, lesson in group
+            (number, lesson, places.get(lesson.name, LessonPlace(lesson.name, 0))) for number, lesson in group
         ]
         ticked = sum(place.ticked for _, _, place in lessons)
         blocks.append(Text(words.group(title or words.OWN, ticked, len(lessons)), TextStyle.HEADING))
@@ -214,7 +214,7 @@ def _lessons(session: Session) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
-def _lesson(session: Session, number: int, lesson: LessonTitle, place: Place) -> Miniature:
+def _lesson(session: Session, number: int, lesson: LessonTitle, place: LessonPlace) -> Miniature:
     """A lesson as a small picture of where it starts, with how much of it is done."""
     begun = words.part_done(len(place.done), lesson.tasks) if place.done and lesson.tasks else ""
     return Miniature(

@@ -7,10 +7,10 @@ from enum import Enum
 from msgspec import Struct
 
 from tutor.session.holder import Holder
-from tutor.session.state import Place
+from tutor.session.state import LessonPlace
 
 
-class Page(Enum):
+class LearnersPage(Enum):
     """What the screen shows."""
 
     ADD = "the learners, and a field for a new one"
@@ -23,7 +23,7 @@ class Page(Enum):
     @property
     def writes(self) -> bool:
         """Whether there is a field on it."""
-        return self in (Page.ADD, Page.CHANGE)
+        return self in (LearnersPage.ADD, LearnersPage.CHANGE)
 
 
 class Removed(Struct, frozen=True):
@@ -31,13 +31,13 @@ class Removed(Struct, frozen=True):
 
     name: str
     copy: str
-    places: tuple[Place, ...]
+    places: tuple[LessonPlace, ...]
 
 
 class InHand(Struct, frozen=True):
     """The learner in hand, and how far a change has come."""
 
-    page: Page = Page.ADD
+    page: LearnersPage = LearnersPage.ADD
     name: str = ""
     other: str = ""
     """Who is the same person."""

@@ -11,7 +11,7 @@ from tutor.progress.attempt import AttemptError, check_learner
 from tutor.progress.names import same_learner
 from tutor.screens.learners import words
 from tutor.screens.learners.commands import JoinInto, LearnersAct, Own, TakeInHand
-from tutor.screens.learners.state import IN_HAND, InHand, Page, Removed
+from tutor.screens.learners.state import IN_HAND, InHand, LearnersPage, Removed
 from tutor.session import recording as records
 from tutor.session.house import Session, Update
 from tutor.session.places import of_learner, with_places
@@ -30,7 +30,7 @@ def submitted(session: Session) -> Update:
     name = session.writing.text.strip()
     try:
         session = replace(session, writing=replace(session.writing, error=""))
-        if IN_HAND.of(session).page is Page.ADD:
+        if IN_HAND.of(session).page is LearnersPage.ADD:
             return records.named(session, name)
         check_learner(name)
         return session, (_change(session, LearnerChange.RENAME, name),)
@@ -44,9 +44,9 @@ def done(session: Session, command: Own) -> Update:
     in_hand = IN_HAND.of(session)
     match command:
         case TakeInHand(name) if name in session.records.learners:
-            return on_page(session, replace(in_hand, page=Page.CHANGE, name=name, other="")), ()
-        case JoinInto(name) if in_hand.page is Page.JOIN and name in session.records.learners:
-            return on_page(session, replace(in_hand, page=Page.JOIN_ASKED, other=name)), ()
+            return on_page(session, replace(in_hand, page=LearnersPage.CHANGE, name=name, other="")), ()
+        case JoinInto(name) if in_hand.page is LearnersPage.JOIN and name in session.records.learners:
+            return on_page(session, replace(in_hand, page=LearnersPage.JOIN_ASKED, other=name)), ()
         case LearnersAct():
             return _act(session, in_hand, command)
         case TakeInHand() | JoinInto():
@@ -57,10 +57,10 @@ def done(session: Session, command: Own) -> Update:
 
 def _act(session: Session, in_hand: InHand, act: LearnersAct) -> Update:
     match act:
-        case LearnersAct.JOIN if in_hand.page is Page.CHANGE:
-            return on_page(session, replace(in_hand, page=Page.JOIN)), ()
-        case LearnersAct.REMOVE if in_hand.page is Page.CHANGE:
-            return on_page(session, replace(in_hand, page=Page.REMOVE_ASKED)), ()
+        case LearnersAct.JOIN if in_hand.page is LearnersPage.CHANGE:
+            return on_page(session, replace(in_hand, page=LearnersPage.JOIN)), ()
+        case LearnersAct.REMOVE if in_hand.page is LearnersPage.CHANGE:
+            return on_page(session, replace(in_hand, page=LearnersPage.REMOVE_ASKED)), ()
         case LearnersAct.SURE:
             return _sure(session, in_hand)
         case LearnersAct.BACK:
@@ -80,13 +80,13 @@ def _act(session: Session, in_hand: InHand, act: LearnersAct) -> Update:
 def _sure(session: Session, in_hand: InHand) -> Update:
     """Yes to what is asked; the first yes to a removal leads to the second question."""
     match in_hand.page:
-        case Page.JOIN_ASKED:
+        case LearnersPage.JOIN_ASKED:
             return session, (_change(session, LearnerChange.JOIN, in_hand.other),)
-        case Page.REMOVE_ASKED:
-            return on_page(session, replace(in_hand, page=Page.REMOVE_ASKED_AGAIN)), ()
-        case Page.REMOVE_ASKED_AGAIN:
+        case LearnersPage.REMOVE_ASKED:
+            return on_page(session, replace(in_hand, page=LearnersPage.REMOVE_ASKED_AGAIN)), ()
+        case LearnersPage.REMOVE_ASKED_AGAIN:
             return session, (_change(session, LearnerChange.REMOVE, ""),)
-        case Page.ADD | Page.CHANGE | Page.JOIN:
+        case LearnersPage.ADD | LearnersPage.CHANGE | LearnersPage.JOIN:
             return session, ()
         case _:
             assert_never(in_hand.page)
@@ -99,16 +99,16 @@ def _change(session: Session, change: LearnerChange, new: str) -> ChangeLearner:
 def back(session: Session) -> Session | None:
     """One page back; None on the first."""
     in_hand = IN_HAND.of(session)
-    if in_hand.page is Page.ADD:
+    if in_hand.page is LearnersPage.ADD:
         return None
-    if in_hand.page is Page.CHANGE:
+    if in_hand.page is LearnersPage.CHANGE:
         return on_page(session, InHand(removed=in_hand.removed))
-    return on_page(session, replace(in_hand, page=Page.CHANGE, other=""))
+    return on_page(session, replace(in_hand, page=LearnersPage.CHANGE, other=""))
 
 
 def on_page(session: Session, in_hand: InHand) -> Session:
     """With this in hand, and the field as its page begins: for another name the present one, all chosen."""
-    text = in_hand.name if in_hand.page is Page.CHANGE else ""
+    text = in_hand.name if in_hand.page is LearnersPage.CHANGE else ""
     writing = Writing(in_hand.page.writes, text, len(text), chosen=bool(text))
     return IN_HAND.put(replace(session, writing=writing, notice=""), in_hand)
 
@@ -119,7 +119,7 @@ def added(session: Session, command: RecordsOpened) -> Update | None:
     None for any other. Whoever adds a class types name after name; at Home they would be typed into nothing.
     """
     name, typed = command.standing.learner, session.writing.text
-    if IN_HAND.of(session).page is not Page.ADD or not same_learner(name, typed):
+    if IN_HAND.of(session).page is not LearnersPage.ADD or not same_learner(name, typed):
         return None
     known, seated = name in session.records.learners, name == session.records.learner
     if not seated:

@@ -8,7 +8,7 @@ from typing import assert_never
 from tutor.progress.attempt import GUEST
 from tutor.screens.learners import words
 from tutor.screens.learners.commands import JoinInto, LearnersAct, TakeInHand
-from tutor.screens.learners.state import IN_HAND, InHand, Page
+from tutor.screens.learners.state import IN_HAND, InHand, LearnersPage
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Act
 from tutor.session.house import Session
@@ -20,7 +20,7 @@ from tutor.ui.view import Block, Button, ButtonRow, Entry, Gap, Group, Text, Tex
 def learners(session: Session) -> View:
     """Everybody who is known and a field for a new name, or the learner in hand alone."""
     in_hand = IN_HAND.of(session)
-    if in_hand.page is Page.ADD:
+    if in_hand.page is LearnersPage.ADD:
         return screen_view(session, words.TITLE, page=(_known(session, in_hand), _new(session)))
     # Alone, for beside a long list it would be out of sight with large text.
     return screen_view(session, words.TITLE, page=(_in_hand(session, in_hand),))
@@ -52,18 +52,18 @@ def _gone(in_hand: InHand) -> tuple[Block, ...]:
 
 def _in_hand(session: Session, in_hand: InHand) -> tuple[Block, ...]:
     match in_hand.page:
-        case Page.ADD | Page.CHANGE:
+        case LearnersPage.ADD | LearnersPage.CHANGE:
             return _one(session, in_hand)
-        case Page.JOIN:
+        case LearnersPage.JOIN:
             return _same_person(session, in_hand)
-        case Page.JOIN_ASKED:
+        case LearnersPage.JOIN_ASKED:
             asked = words.join_asked(in_hand.name, in_hand.other)
             return _asked(in_hand, asked, words.JOIN_SURE, words.KEEP_APART)
-        case Page.REMOVE_ASKED:
+        case LearnersPage.REMOVE_ASKED:
             return _asked(
                 in_hand, words.remove_asked(in_hand.name), words.REMOVE_SURE, words.keep(in_hand.name)
             )
-        case Page.REMOVE_ASKED_AGAIN:
+        case LearnersPage.REMOVE_ASKED_AGAIN:
             again = words.remove_asked_again(in_hand.name)
             return _asked(in_hand, again, words.REMOVE_NOW, words.keep(in_hand.name))
         case _:

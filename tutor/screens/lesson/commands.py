@@ -36,7 +36,7 @@ class Carried(Struct, frozen=True):
 AS_WRITTEN = Carried()
 
 
-class Page(LessonCommand, Enum):
+class PageTurn(LessonCommand, Enum):
     """Leaving a scene, whatever it asks."""
 
     SKIP = "go on without answering"
@@ -68,7 +68,7 @@ class LessonFailed(LessonCommand, Struct, frozen=True):
     again: bool = False
 
 
-Own = Page | StartLesson | LessonLoaded | LessonFailed
+Own = PageTurn | StartLesson | LessonLoaded | LessonFailed
 
 
 class LoadLesson(Effect, Struct, frozen=True):

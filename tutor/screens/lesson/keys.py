@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from tutor.screens.lesson import words
-from tutor.screens.lesson.commands import NAME, Page
+from tutor.screens.lesson.commands import NAME, PageTurn
 from tutor.session.binding import Binding
 from tutor.session.keys import answer_keys, second_key
 
 _SKIP, _BACK = "go on without answering", "go back"
 """What the settings call these keys."""
 
-_ON = Binding("page down", Page.SKIP, words.SKIP_SCENE, words.LEARNING, called=_SKIP, room=NAME)
-_BEFORE = Binding("page up", Page.BACK, words.SCENE_BEFORE, words.LEARNING, called=_BACK, room=NAME)
+_ON = Binding("page down", PageTurn.SKIP, words.SKIP_SCENE, words.LEARNING, called=_SKIP, room=NAME)
+_BEFORE = Binding("page up", PageTurn.BACK, words.SCENE_BEFORE, words.LEARNING, called=_BACK, room=NAME)
 
 KEYS = (
     _ON,

@@ -20,7 +20,7 @@ from tutor.screens.lesson.commands import (
     LessonLoaded,
     LoadLesson,
     Own,
-    Page,
+    PageTurn,
     StartLesson,
 )
 from tutor.screens.lesson.keys import KEYS
@@ -165,7 +165,7 @@ class LessonRoom(Room):
         if not isinstance(command, Own):
             return super().does(session, command, now)
         match command:
-            case Page():
+            case PageTurn():
                 return _page_left(session, command, now)
             case StartLesson(name, scene, carried):
                 return update.wanted(session, LoadLesson(name, scene, carried))
@@ -265,8 +265,8 @@ def _first(action: Action, label: str, detail: str) -> Button:
     return Button(action, label, "Enter", primary=True, detail=detail)
 
 
-def _page_left(session: Session, page: Page, now: float) -> Update:
+def _page_left(session: Session, page: PageTurn, now: float) -> Update:
     if session.screen != NAME:
         return session, ()
-    skips = page is Page.SKIP
+    skips = page is PageTurn.SKIP
     return update.turned_page(session, 1 if skips else -1, now, skip=skips)

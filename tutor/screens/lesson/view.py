@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show, Tell, dictated
 from tutor.method.steps import Step
 from tutor.screens.lesson import questions, tasks, telling, update, words
-from tutor.screens.lesson.commands import Page, StartLesson
+from tutor.screens.lesson.commands import PageTurn, StartLesson
 from tutor.screens.lesson.made_turns import other_turns, turn_read
 from tutor.screens.lesson.scene_look import asked, turned_to
 from tutor.screens.lesson.state import LESSON, LessonPlay
@@ -341,11 +341,11 @@ def _buttons(session: Session, played: LessonPlay, scene: Scene, now: float) -> 
     # While a scene plays turns, the next one is what to press first.
     shown = session.demonstration if isinstance(scene, Show) else None
     forward = Button(Act.NEXT, on, "Enter", primary=shown is None or shown.seen(now))
-    forward = forward if settled else Button(Page.SKIP, words.SKIP)
+    forward = forward if settled else Button(PageTurn.SKIP, words.SKIP)
     if last and not played.lesson.fixed:
         rows.append(_carried_over(played))
     write = (Button(Act.WRITE, words.WRITE),) if isinstance(scene, Ask | Alone) else ()
-    rows.append(ButtonRow((*write, Button(Page.BACK, words.BACK, enabled=played.scene > 0), forward)))
+    rows.append(ButtonRow((*write, Button(PageTurn.BACK, words.BACK, enabled=played.scene > 0), forward)))
     return tuple(rows)
 
 

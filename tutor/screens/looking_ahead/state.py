@@ -18,7 +18,7 @@ PACES = tuple(range(20, 100, 10))
 USUAL_PACE = 40
 
 
-class Watch(Enum):
+class RoundPhase(Enum):
     """How far a round is."""
 
     WAITING = "the program works out what to play"
@@ -39,7 +39,7 @@ class LookingAhead(Struct, frozen=True):
     cube: HeldCube
     pace: int = USUAL_PACE
     stages: tuple[PlannedPair, ...] = ()
-    watch: Watch = Watch.WAITING
+    watch: RoundPhase = RoundPhase.WAITING
     pointed: tuple[int, ...] = ()
     right: int = 0
     asked: int = 0
@@ -64,7 +64,7 @@ class LookingAhead(Struct, frozen=True):
     @property
     def shown(self) -> HeldCube:
         """The cube while no turns are being played."""
-        return self.end if self.watch in (Watch.EDGE, Watch.TOLD) else self.cube
+        return self.end if self.watch in (RoundPhase.EDGE, RoundPhase.TOLD) else self.cube
 
     def pieces(self, cube: HeldCube) -> tuple[int, int] | None:
         """The cubies where the followed corner and edge are."""

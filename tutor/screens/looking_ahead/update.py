@@ -19,7 +19,7 @@ from tutor.cube.position import SLOTS
 from tutor.method.advice import PlanQuestion
 from tutor.screens.looking_ahead import words
 from tutor.screens.looking_ahead.commands import NAME
-from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch
+from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, RoundPhase
 from tutor.session import attempts
 from tutor.session.commands import Draw
 from tutor.session.demonstration import Demonstration
@@ -58,7 +58,7 @@ def from_chance(session: Session) -> Update:
 def question(session: Session) -> PlanQuestion | None:
     """What the program must know before it can play anything."""
     looking = in_hand(session)
-    if looking is None or looking.watch is not Watch.WAITING:
+    if looking is None or looking.watch is not RoundPhase.WAITING:
         return None
     return PlanQuestion(looking.cube.position)
 
@@ -74,9 +74,9 @@ def made_ready(session: Session) -> Session:
     reading = None if asked is None else session.advices.plan(asked)
     if waiting is None or reading is None:
         return session
-    looking = replace(waiting, stages=reading.plan.stages, watch=Watch.READY)
+    looking = replace(waiting, stages=reading.plan.stages, watch=RoundPhase.READY)
     if looking.followed is None:
-        looking = replace(looking, watch=Watch.OVER)
+        looking = replace(looking, watch=RoundPhase.OVER)
     return LOOKING.put(session, looking)
 
 
@@ -88,12 +88,12 @@ def gone_on(session: Session, now: float) -> Session:
     looking, playing = in_hand(session), session.demonstration
     if looking is None:
         return session
-    if looking.watch is Watch.READY or (looking.watch is Watch.PLAYING and playing is None):
+    if looking.watch is RoundPhase.READY or (looking.watch is RoundPhase.PLAYING and playing is None):
         return _played(session, looking, now)
-    if looking.watch is Watch.PLAYING and playing is not None and not playing.finished(now):
+    if looking.watch is RoundPhase.PLAYING and playing is not None and not playing.finished(now):
         changed = playing.paused(now) if playing.moving(now) else playing.resumed(now)
         return replace(session, demonstration=changed)
-    if looking.watch is Watch.TOLD:
+    if looking.watch is RoundPhase.TOLD:
         return _next_round(session, looking)
     return session
 
@@ -109,23 +109,23 @@ def _played(session: Session, looking: LookingAhead, now: float) -> Session:
         pace=float(looking.pace),
     )
     session = attempts.at_once(session, looking.cube, now)
-    looking = replace(looking, watch=Watch.PLAYING, pointed=())
+    looking = replace(looking, watch=RoundPhase.PLAYING, pointed=())
     return LOOKING.put(replace(session, faded_from=None, demonstration=shown), looking)
 
 
 def _next_round(session: Session, looking: LookingAhead) -> Session:
     following = replace(
-        looking, cube=looking.end, stages=looking.stages[1:], watch=Watch.READY, pointed=(), again=False
+        looking, cube=looking.end, stages=looking.stages[1:], watch=RoundPhase.READY, pointed=(), again=False
     )
     if following.followed is None:
-        following = replace(following, watch=Watch.OVER)
+        following = replace(following, watch=RoundPhase.OVER)
     return LOOKING.put(replace(session, demonstration=None), following)
 
 
 def seen_again(session: Session, now: float) -> Session:
     """The session with the round played once more; its answers do not count."""
     looking = in_hand(session)
-    if looking is None or looking.watch is not Watch.TOLD:
+    if looking is None or looking.watch is not RoundPhase.TOLD:
         return session
     return _played(session, replace(looking, again=True), now)
 
@@ -147,10 +147,10 @@ def asking(session: Session, now: float) -> str:
     looking, playing = in_hand(session), session.demonstration
     if looking is None:
         return ""
-    if looking.watch is Watch.EDGE:
+    if looking.watch is RoundPhase.EDGE:
         return "edge"
     over = playing is not None and playing.finished(now)
-    return "corner" if looking.watch is Watch.PLAYING and over else ""
+    return "corner" if looking.watch is RoundPhase.PLAYING and over else ""
 
 
 def pointed(session: Session, sticker: int, now: float) -> Session:
@@ -175,7 +175,7 @@ def _answered(session: Session, cubie: int) -> Session:
     given = len(looking.pointed)
     looking = replace(
         looking,
-        watch=Watch.TOLD if given else Watch.EDGE,
+        watch=RoundPhase.TOLD if given else RoundPhase.EDGE,
         pointed=(*looking.pointed, cubie),
         asked=looking.asked + (not looking.again),
         right=looking.right + (cubie == pieces[given] and not looking.again),

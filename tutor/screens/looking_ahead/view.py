@@ -11,7 +11,7 @@ from tutor.method.advice import PlanQuestion
 from tutor.screens.looking_ahead import words
 from tutor.screens.looking_ahead.commands import AheadAct
 from tutor.screens.looking_ahead.misses import faces_of, miss_words
-from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch
+from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, RoundPhase
 from tutor.screens.looking_ahead.update import asking, places
 from tutor.screens.parts.card import unknown_blocks
 from tutor.screens.parts.frame import screen_view
@@ -65,9 +65,9 @@ def _stage(session: Session, looking: LookingAhead, now: float) -> Stage:
         return _played(session, looking, playing, now)
     cube = looking.end if playing is not None else looking.shown
     stage = Stage(cube.colours, camera=session.camera)
-    if looking.watch in (Watch.WAITING, Watch.OVER):
+    if looking.watch in (RoundPhase.WAITING, RoundPhase.OVER):
         return stage
-    if looking.watch is Watch.TOLD:
+    if looking.watch is RoundPhase.TOLD:
         return replace(stage, outlined=frozenset(looking.pieces(cube) or ()))
     return replace(stage, colours=_bared(cube, _seen(looking, cube)))
 
@@ -75,7 +75,7 @@ def _stage(session: Session, looking: LookingAhead, now: float) -> Stage:
 def _seen(looking: LookingAhead, cube: HeldCube) -> tuple[int, ...]:
     """The cubies shown: both before the turns, none when they are asked for, each once it is answered."""
     pieces = looking.pieces(cube) or ()
-    return pieces if looking.watch is Watch.READY else pieces[: len(looking.pointed)]
+    return pieces if looking.watch is RoundPhase.READY else pieces[: len(looking.pointed)]
 
 
 def _played(session: Session, looking: LookingAhead, playing: Demonstration, now: float) -> Stage:
@@ -118,19 +118,19 @@ def _step(session: Session, looking: LookingAhead, now: float) -> tuple[Block, .
     if kind:
         return _question(session, looking, kind, now)
     match looking.watch:
-        case Watch.WAITING:
+        case RoundPhase.WAITING:
             asked = PlanQuestion(looking.cube.position)
             return unknown_blocks(session, asked, words.WAITING)
-        case Watch.READY:
+        case RoundPhase.READY:
             said = words.ready(_name(session, looking, 1))
             return (Text(said, TextStyle.QUESTION), Button(Act.NEXT, words.START, primary=True))
-        case Watch.PLAYING:
+        case RoundPhase.PLAYING:
             playing = session.demonstration
             moving = playing is not None and playing.moving(now)
             said = words.playing(_name(session, looking, 0), _name(session, looking, 1))
             label = words.PAUSE if moving else words.CONTINUE
             return (Text(said), Button(Act.NEXT, label, primary=True))
-        case Watch.TOLD:
+        case RoundPhase.TOLD:
             return _onward(session, looking)
         case _:
             return _over()

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import STICKERS
 from tutor.cube.legality import PIECES, FaultKind
-from tutor.cube.repairs import Correction, Exchange, Finding, Repaint, Reseat
+from tutor.cube.repairs import Correction, Finding, Repaint, Reseat, Swap
 from tutor.cube.stickers import Rule
 from tutor.screens.painting import words
 
@@ -89,7 +89,7 @@ def _change(correction: Correction, names: tuple[str, ...]) -> str:
             return words.flip(PIECES[FaultKind.EDGE].faces[place])
         case Reseat(kind, place, steps):
             return words.twist(PIECES[kind].faces[place], clockwise=steps == 1)
-        case Exchange(kind, first, second):
+        case Swap(kind, first, second):
             faces = PIECES[kind].faces
             return words.swap(faces[first], faces[second])
 
@@ -99,7 +99,7 @@ def _which(correction: Correction) -> str:
     match correction:
         case Reseat(kind):
             return words.which_is_turned(kind)
-        case Exchange():
+        case Swap():
             return words.WHICH_ARE_SWAPPED
         case Repaint():
             return words.WHICH_STICKER
@@ -109,7 +109,7 @@ def _most_likely(correction: Correction) -> str:
     match correction:
         case Reseat(kind, place):
             return words.most_likely(kind, PIECES[kind].faces[place])
-        case Exchange(kind, first, second):
+        case Swap(kind, first, second):
             faces = PIECES[kind].faces
             return words.most_likely_swap(faces[first], faces[second])
         case Repaint():

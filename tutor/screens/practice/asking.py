@@ -9,7 +9,7 @@ from tutor.coach.why import TurnQuestion, why
 from tutor.method.terms import Verdict
 from tutor.progress.attempt import Mode
 from tutor.screens.practice.case_run import guidance_for
-from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.screens.practice.state import RUN, CaseRun, RunPhase
 from tutor.session.house import Session
 from tutor.session.judging import Judged
 from tutor.session.looking_back import colour_words, in_the_making, last_judged
@@ -22,7 +22,7 @@ _ASKED_IN = (Mode.SINGLE, Mode.TODAY, Mode.SLIPPING, Mode.FAMILY)
 def asked(session: Session) -> Session:
     """The run with a question about the turn made last; one about a turn before it falls away."""
     run = RUN.of(session)
-    if run is None or run.phase is not Phase.TURNING:
+    if run is None or run.phase is not RunPhase.TURNING:
         return session
     if run.question is not None and not _about_last(session, run, run.question):
         return RUN.put(session, replace(run, question=None, chosen=()))

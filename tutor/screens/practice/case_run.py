@@ -17,7 +17,7 @@ from tutor.method.terms import Verdict
 from tutor.progress.attempt import Mode
 from tutor.screens.practice import metronome
 from tutor.screens.practice.commands import NAME
-from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase
+from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, RunPhase
 from tutor.session.attempts import case_attempt
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
@@ -47,15 +47,15 @@ def guidance_for(session: Session, case: Case) -> Guidance:
 def begun(session: Session, answer: Answer, now: float) -> Session:
     """The run with its first part being shown, or handed to the learner at once."""
     run = RUN.of(session)
-    if run is None or run.phase is not Phase.WAITING:
+    if run is None or run.phase is not RunPhase.WAITING:
         return session
     shown = turns_shown(answer, run.help)
     if not shown:
-        phase = Phase.TURNING if run.look is None else Phase.LOOKING
+        phase = RunPhase.TURNING if run.look is None else RunPhase.LOOKING
         return RUN.put(session, _with_beat(session, replace(run, phase=phase, started=now)))
     return RUN.put(
         replace(session, demonstration=_demonstration(run.attempt.cube, answer, shown, run.help, now)),
-        replace(run, phase=Phase.SHOWING, shown=len(shown), started=now, left=None),
+        replace(run, phase=RunPhase.SHOWING, shown=len(shown), started=now, left=None),
     )
 
 
@@ -82,27 +82,27 @@ def handed_over(session: Session, now: float) -> Session:
     run, demonstration = RUN.of(session), session.demonstration
     if session.screen != NAME or demonstration is None:
         return session
-    if run is None or run.phase is not Phase.SHOWING:
+    if run is None or run.phase is not RunPhase.SHOWING:
         return session
     if run.help is Help.WATCH:
         if not demonstration.seen(now):
-            left = replace(run, phase=Phase.OVER, uncounted=True, unseen=True)
+            left = replace(run, phase=RunPhase.OVER, uncounted=True, unseen=True)
             return RUN.put(replace(session, demonstration=None), left)
         seconds = max(0.0, now - run.started)
-        over = replace(run, phase=Phase.OVER, before=_met(session, run), seconds=seconds)
+        over = replace(run, phase=RunPhase.OVER, before=_met(session, run), seconds=seconds)
         guidance = watched(guidance_for(session, run.counts_for))
         session = with_guidance(session, run.counts_for, guidance)
         return RUN.put(replace(session, demonstration=None), over)
     reached = demonstration.start.after(demonstration.turns)
     attempt = Attempt(History(reached), run.attempt.aim)
-    run = replace(run, phase=Phase.TURNING, attempt=attempt, started=now)
+    run = replace(run, phase=RunPhase.TURNING, attempt=attempt, started=now)
     return RUN.put(replace(session, demonstration=None), run)
 
 
 def _turning(session: Session) -> CaseRun | None:
     """The run, while it is on the screen and the learner's to turn."""
     run = RUN.of(session)
-    if session.screen != NAME or run is None or run.phase is not Phase.TURNING:
+    if session.screen != NAME or run is None or run.phase is not RunPhase.TURNING:
         return None
     return run
 
@@ -143,13 +143,13 @@ def clocked(session: Session, now: float, *, seen: bool) -> Session:
 
 def _counts(run: CaseRun) -> bool:
     """Whether the time of a run is counted now: while it is turned, and while all of it is watched."""
-    return run.phase is Phase.TURNING or (run.phase is Phase.SHOWING and run.help is Help.WATCH)
+    return run.phase is RunPhase.TURNING or (run.phase is RunPhase.SHOWING and run.help is Help.WATCH)
 
 
 def checked(session: Session, now: float) -> Session:
     """The run over, once the pair is solved and every turn is judged; the wait for that is not its time."""
     run = RUN.of(session)
-    if run is None or run.phase is not Phase.TURNING:
+    if run is None or run.phase is not RunPhase.TURNING:
         return session
     cursor = run.attempt.history.cursor
     if not cursor or not run.attempt.done_at(cursor):
@@ -178,7 +178,7 @@ def ended(session: Session, now: float, *, finished: bool) -> Session:
         return session
     met, before = _met(session, run), guidance_for(session, run.counts_for)
     went = run_worth(session, run, finished=finished)
-    run = replace(run, phase=Phase.OVER, finished=finished, question=None, before=met)
+    run = replace(run, phase=RunPhase.OVER, finished=finished, question=None, before=met)
     if _first_unaided(session, run, went):
         run = replace(run, first_unaided=True, lit_until=now + GLOW_SECONDS)
     run = replace(run, seconds=_seconds(run, now))

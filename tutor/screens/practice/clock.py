@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from tutor.screens.practice import metronome
 from tutor.screens.practice.commands import NAME
-from tutor.screens.practice.state import GLANCE_SECONDS, RUN, CaseRun, Phase
+from tutor.screens.practice.state import GLANCE_SECONDS, RUN, CaseRun, RunPhase
 from tutor.session.commands import Click, Effect
 from tutor.session.house import Session
 
@@ -35,7 +35,7 @@ def _stricken(run: CaseRun, now: float) -> CaseRun:
     """The run with the strokes up to now; the same run when there is none."""
     if run.lit_until is not None and now >= run.lit_until:
         return replace(run, lit_until=None)
-    if run.phase is not Phase.TURNING:
+    if run.phase is not RunPhase.TURNING:
         return run
     at = max(0.0, now - run.started)
     if run.glance is not None:

@@ -13,14 +13,14 @@ from tutor.cube.notation import Move, Rotation
 from tutor.method.answer import Answer
 from tutor.screens.practice import case_run, words
 from tutor.screens.practice.commands import NAME
-from tutor.screens.practice.state import RUN, STEPS_NAMED, CaseRun, Glance, Phase
+from tutor.screens.practice.state import RUN, STEPS_NAMED, CaseRun, Glance, RunPhase
 from tutor.session.house import Session
 
 
 def asking(session: Session) -> CaseRun | None:
     """The run on the screen that is to be named at a glance and is not answered yet."""
     run = RUN.of(session)
-    if session.screen != NAME or run is None or run.phase is not Phase.TURNING:
+    if session.screen != NAME or run is None or run.phase is not RunPhase.TURNING:
         return None
     return run if run.glance is not None else None
 
@@ -107,7 +107,7 @@ def _over(session: Session, run: CaseRun, glance: Glance, now: float) -> Session
         glance = replace(glance, verdict=answer.continuations[bearing.turn_as_judged(glance.turn)].verdict)
     over = replace(
         run,
-        phase=Phase.OVER,
+        phase=RunPhase.OVER,
         glance=glance,
         seconds=max(0.0, now - run.started),
         before=dict(session.guidance).get(run.counts_for.slug),

@@ -14,7 +14,7 @@ from tutor.lesson.wrong_answers import place_reply
 from tutor.method.answer import Answer
 from tutor.screens.practice import case_run
 from tutor.screens.practice.commands import NAME
-from tutor.screens.practice.state import RUN, STEPS_NAMED, CaseRun, Look, Phase
+from tutor.screens.practice.state import RUN, STEPS_NAMED, CaseRun, RunPhase, Seen
 from tutor.session.house import Session
 from tutor.ui.view import Stage
 
@@ -32,10 +32,10 @@ def new_to(session: Session, run: CaseRun) -> bool:
 def asking(session: Session) -> CaseRun | None:
     """The run on the screen while it asks what the learner sees."""
     run = RUN.of(session)
-    return run if session.screen == NAME and run is not None and run.phase is Phase.LOOKING else None
+    return run if session.screen == NAME and run is not None and run.phase is RunPhase.LOOKING else None
 
 
-def wanted(look: Look) -> Piece | None:
+def wanted(look: Seen) -> Piece | None:
     """The piece that is looked for first; None once both are found."""
     return next((piece for piece in Piece if piece not in look.found), None)
 
@@ -65,13 +65,13 @@ def pointed(session: Session, sticker: int) -> Session:
     return _pointed_at(session, run, run.look, cubie_number(STICKERS[sticker][0]))
 
 
-def _pointed_at(session: Session, run: CaseRun, look: Look, cubie: int) -> Session:
+def _pointed_at(session: Session, run: CaseRun, look: Seen, cubie: int) -> Session:
     sight = seen(session, run)
     if sight is None:
         return session
     found = frozenset(piece for piece in Piece if sight.cubie(piece) == cubie)
     tried = replace(look, pointed=cubie, tried=look.tried | {cubie})
-    look = Look(look.found | found) if found else tried
+    look = Seen(look.found | found) if found else tried
     return RUN.put(replace(session, notice=""), replace(run, look=look))
 
 
@@ -101,7 +101,7 @@ def begun(session: Session, now: float) -> Session:
     run = asking(session)
     if run is None:
         return session
-    return RUN.put(replace(session, notice=""), replace(run, phase=Phase.TURNING, started=now))
+    return RUN.put(replace(session, notice=""), replace(run, phase=RunPhase.TURNING, started=now))
 
 
 def why_wrong(session: Session, run: CaseRun) -> str:

@@ -10,7 +10,7 @@ from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_CUBIES, CORNER_FACES, EDGE_CUBIES, EDGE_FACES
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Position
-from tutor.screens.practice.state import PACES, PRACTICE, RUN, Beat, CaseRun, Colours, Phase, Timing
+from tutor.screens.practice.state import PACES, PRACTICE, RUN, CaseRun, Colours, Metronome, RunPhase, Timing
 from tutor.session.house import Session
 from tutor.session.target import Bearing
 
@@ -19,14 +19,14 @@ IN_TIME = 0.25
 _TOP_PLACES = range(4)
 
 
-def begun(cube: HeldCube, bearing: Bearing, pace: int) -> Beat:
+def begun(cube: HeldCube, bearing: Bearing, pace: int) -> Metronome:
     """The metronome of a run, and the two pieces to follow: the first on top that are not the pair's."""
     position, slot = bearing.position, bearing.task.slot
     held = cube.rotated(bearing.hold)
     corner = next(piece for piece in _on_top(position.corners, 3) if piece != slot.corner)
     edge = next(piece for piece in _on_top(position.edges, 2) if piece != slot.edge)
     followed = _colours(held, CORNER_FACES[corner]), _colours(held, EDGE_FACES[edge])
-    return Beat(pace, followed=followed)
+    return Metronome(pace, followed=followed)
 
 
 def _on_top(places: tuple[int, ...], kinds: int) -> list[int]:
@@ -38,7 +38,7 @@ def _colours(held: HeldCube, faces: tuple[Face, ...]) -> Colours:
     return frozenset(held.colour_of(face) for face in faces)
 
 
-def followed_cubies(beat: Beat, held: HeldCube) -> frozenset[int]:
+def followed_cubies(beat: Metronome, held: HeldCube) -> frozenset[int]:
     """Where the two pieces are on a cube as held."""
     corner, edge = beat.followed
     return cubies_of(corner, edge, held)
@@ -59,10 +59,10 @@ def cubies_of(corner_colours: Colours, edge_colours: Colours, held: HeldCube) ->
 
 def lit(run: CaseRun) -> bool:
     """Whether the two pieces are lit: until the first turn, and once the pair is home."""
-    return run.phase is Phase.OVER or (run.phase is Phase.TURNING and not run.made)
+    return run.phase is RunPhase.OVER or (run.phase is RunPhase.TURNING and not run.made)
 
 
-def beaten(beat: Beat, at: float) -> Beat:
+def beaten(beat: Metronome, at: float) -> Metronome:
     """After a turn at ``at``: it is taken for the nearest beat, and wanted on the one after the last turn's.
 
     So a pause makes one turn late, and not all that follow it.
@@ -79,7 +79,7 @@ def beaten(beat: Beat, at: float) -> Beat:
     return replace(beat, last=nearest, timings=(*beat.timings, timing))
 
 
-def followed(beat: Beat, at: float, more: int) -> Beat:
+def followed(beat: Metronome, at: float, more: int) -> Metronome:
     """After a layer was turned at ``at``, which made so many turns more: one, none or one less.
 
     More of the last turn's layer leaves that turn as it was in time; on a later beat it takes that beat too.
@@ -98,13 +98,13 @@ def paced(session: Session, step: int, now: float) -> Session:
     practice, run = PRACTICE.of(session), RUN.of(session)
     pace = PACES[max(0, min(len(PACES) - 1, PACES.index(practice.pace) + step))]
     session = PRACTICE.put(session, replace(practice, pace=pace))
-    if run is None or run.beat is None or run.phase is Phase.OVER or pace == run.beat.pace:
+    if run is None or run.beat is None or run.phase is RunPhase.OVER or pace == run.beat.pace:
         return session
     since = max(0.0, now - run.started)
     beat = replace(run.beat, pace=pace, since=since, count=0, last=None)
     return RUN.put(session, replace(run, beat=beat))
 
 
-def beats_at(beat: Beat, at: float) -> int:
+def beats_at(beat: Metronome, at: float) -> int:
     """Beats that have been by then, the one at the start left out."""
     return max(0, floor((at - beat.since) / beat.period))

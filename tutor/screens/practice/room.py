@@ -35,7 +35,7 @@ from tutor.screens.practice.commands import (
     TryCase,
 )
 from tutor.screens.practice.keys import KEYS
-from tutor.screens.practice.state import PRACTICE, RUN, Phase, Practice, PracticePage
+from tutor.screens.practice.state import PRACTICE, RUN, Practice, PracticePage, RunPhase
 from tutor.screens.practice.view import practice_at
 from tutor.session.answers import Key
 from tutor.session.binding import Shows
@@ -107,7 +107,7 @@ class PracticeRoom(Room):
     def turns_allowed(self, session: Session) -> bool:
         """In the learner's part of a run; at a glance nothing is turned."""
         run = RUN.of(session)
-        return run is not None and run.phase is Phase.TURNING and run.glance is None
+        return run is not None and run.phase is RunPhase.TURNING and run.glance is None
 
     def refused(self, session: Session) -> str:
         """Why a turn is not made."""
@@ -165,7 +165,7 @@ class PracticeRoom(Room):
     def shows_by_itself(self, session: Session) -> bool:
         """Before the learner's part."""
         run = RUN.of(session)
-        return run is not None and run.phase is Phase.SHOWING
+        return run is not None and run.phase is RunPhase.SHOWING
 
     def handed_over(self, session: Session, now: float) -> Session:
         """The learner's part begins."""
@@ -201,7 +201,7 @@ class PracticeRoom(Room):
         run = RUN.of(session)
         if run is None:
             return False
-        if run.phase is Phase.LOOKING:
+        if run.phase is RunPhase.LOOKING:
             return True
         return (
             run.glance is not None and run.glance.turn is None and not run.over

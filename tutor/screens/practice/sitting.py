@@ -22,7 +22,7 @@ from tutor.progress.sitting import (
 )
 from tutor.screens.practice import words
 from tutor.screens.practice.commands import NAME
-from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase, Practice, PracticePage
+from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Practice, PracticePage, RunPhase
 from tutor.session.house import Session
 from tutor.session.record_commands import Record
 
@@ -88,9 +88,9 @@ def _waited(practice: Practice, before: CaseRun | None, after: CaseRun | None, n
     sitting = practice.sitting
     if sitting is None or before is None or after is None:
         return practice
-    if before.phase is Phase.WAITING and after.phase is not Phase.WAITING:
+    if before.phase is RunPhase.WAITING and after.phase is not RunPhase.WAITING:
         return replace(practice, sitting=waited(sitting, now))
-    if before.phase is Phase.TURNING and after.phase is Phase.OVER and after.solved is not None:
+    if before.phase is RunPhase.TURNING and after.phase is RunPhase.OVER and after.solved is not None:
         return replace(practice, sitting=waited(busy(sitting, after.started + after.seconds), now))
     return practice
 

@@ -105,7 +105,7 @@ Colours = frozenset[Face]
 """A piece by its colour numbers."""
 
 
-class Beat(Struct, frozen=True):
+class Metronome(Struct, frozen=True):
     """The metronome of a run: ``pace`` beats a minute, the first at ``since``.
 
     Times are in seconds from the start of the learner's part. ``count``: beats that have been; ``last``: the
@@ -126,7 +126,7 @@ class Beat(Struct, frozen=True):
         return 60.0 / self.pace
 
 
-class Phase(Enum):
+class RunPhase(Enum):
     """Where a run of a case stands."""
 
     WAITING = "the answer is being worked out"
@@ -136,7 +136,7 @@ class Phase(Enum):
     OVER = "solved, given up, or watched"
 
 
-class Look(Struct, frozen=True):
+class Seen(Struct, frozen=True):
     """What the learner has seen of a new case: the pieces found, and the steps named for the first one.
 
     ``pointed`` is the cubie taken for a piece last, where it was wrong; ``tried`` are all such cubies since a
@@ -162,7 +162,7 @@ class CaseRun(Struct, frozen=True):
     help: Help
     attempt: Attempt
     started: float
-    phase: Phase = Phase.WAITING
+    phase: RunPhase = RunPhase.WAITING
     shown: int = 0
     hints: tuple[HintUse, ...] = ()
     made: tuple[TurnTaken, ...] = ()
@@ -201,15 +201,15 @@ class CaseRun(Struct, frozen=True):
     """At a glance: what was named so far."""
     replayed: bool = False
     """Whether turns were shown since it was over."""
-    beat: Beat | None = None
+    beat: Metronome | None = None
     """With one turn for each beat: the metronome."""
-    look: Look | None = None
+    look: Seen | None = None
     """Of a new case: what the learner has seen before turning."""
 
     @property
     def over(self) -> bool:
         """Whether it came to its end."""
-        return self.phase is Phase.OVER
+        return self.phase is RunPhase.OVER
 
     @property
     def only_watched(self) -> bool:

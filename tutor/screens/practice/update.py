@@ -31,9 +31,9 @@ from tutor.screens.practice.state import (
     RUN,
     CaseRun,
     Glance,
-    Look,
-    Phase,
     PracticePage,
+    RunPhase,
+    Seen,
 )
 from tutor.session.effect import Effect
 from tutor.session.house import Session
@@ -65,7 +65,7 @@ def tried(session: Session, command: TryCase, now: float) -> Session:
 
 def _looked_at_first(session: Session, run: CaseRun) -> CaseRun:
     """The run, of a new case with a look before it: what the learner sees comes before what to turn."""
-    return replace(run, look=Look()) if looking.new_to(session, run) else run
+    return replace(run, look=Seen()) if looking.new_to(session, run) else run
 
 
 def started(session: Session, run: CaseRun, now: float) -> Session:
@@ -81,7 +81,7 @@ def checked(session: Session, now: float) -> Session:
     run = RUN.of(session)
     if run is None:
         return session
-    if run.phase is Phase.WAITING:
+    if run.phase is RunPhase.WAITING:
         answer = answer_at(session, run.attempt, 0)
         return session if answer is None else case_run.begun(session, answer, now)
     return asking.asked(case_run.checked(session, now))
@@ -97,9 +97,9 @@ def handed_over(session: Session, now: float) -> Session:
 def shown_anew(session: Session, now: float) -> Session:
     """On coming back: what the run shows first is shown from its beginning."""
     run = RUN.of(session)
-    if run is None or run.phase is not Phase.SHOWING:
+    if run is None or run.phase is not RunPhase.SHOWING:
         return session
-    return checked(RUN.put(session, replace(run, phase=Phase.WAITING)), now)
+    return checked(RUN.put(session, replace(run, phase=RunPhase.WAITING)), now)
 
 
 def walked_in(session: Session, now: float) -> Session:
@@ -119,11 +119,11 @@ def gone_back(session: Session, now: float) -> Session:
 def refused(session: Session) -> str:
     """Why a turn is not made."""
     run = RUN.of(session)
-    if run is None or run.phase is Phase.OVER:
+    if run is None or run.phase is RunPhase.OVER:
         return words.OVER
     if glance.asking(session) is not None:
         return words.ONLY_NAME
-    if run.phase is Phase.LOOKING:
+    if run.phase is RunPhase.LOOKING:
         return words.LOOK_FIRST
     return words.ONLY_WATCH if run.help is Help.WATCH else words.WATCH_FIRST
 
@@ -134,7 +134,7 @@ def silent(session: Session) -> bool:
     if run is None:
         return False
     asked = run.help is Help.ALONE and not run.revealed
-    return (asked or run.glance is not None) and run.phase is not Phase.OVER
+    return (asked or run.glance is not None) and run.phase is not RunPhase.OVER
 
 
 def _once_more(session: Session, run: CaseRun, help: Help, now: float) -> Session:
@@ -146,7 +146,7 @@ def _once_more(session: Session, run: CaseRun, help: Help, now: float) -> Sessio
 def same_again(session: Session, now: float) -> Session:
     """The case of the run once more, with the help the guidance now gives."""
     run = RUN.of(session)
-    if run is None or run.phase is not Phase.OVER:
+    if run is None or run.phase is not RunPhase.OVER:
         return session
     return _once_more(session, run, case_run.guidance_for(session, run.counts_for).help, now)
 
@@ -225,13 +225,13 @@ def gone_on(session: Session, now: float) -> Session | Told:
     run = RUN.of(session)
     if run is None:
         return _gone_on_from_page(session, now)
-    if run.phase is Phase.SHOWING:
+    if run.phase is RunPhase.SHOWING:
         return handed_over(session, now)
-    if run.phase is Phase.LOOKING:
+    if run.phase is RunPhase.LOOKING:
         return looking.begun(session, now)
     if glance.asking(session) is not None:
         return glance.answered(session, now)
-    if run.phase is not Phase.OVER:
+    if run.phase is not RunPhase.OVER:
         return session
     if run.only_watched:
         return same_again(session, now)
@@ -272,7 +272,7 @@ def _following(session: Session, run: CaseRun, now: float) -> Session:
 def easier(session: Session, now: float) -> Session:
     """The case that the run's comes to on its way, instead of it."""
     run = RUN.of(session)
-    if run is None or run.phase is not Phase.OVER:
+    if run is None or run.phase is not RunPhase.OVER:
         return session
     guidance = case_run.guidance_for(session, run.counts_for)
     session = case_run.with_guidance(session, run.counts_for, easier_done(guidance))

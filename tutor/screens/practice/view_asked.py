@@ -5,7 +5,7 @@ from __future__ import annotations
 from tutor.coach.guidance import Help
 from tutor.coach.why import TurnQuestion
 from tutor.screens.practice import looking, words
-from tutor.screens.practice.state import STEPS_NAMED, CaseRun, Look
+from tutor.screens.practice.state import STEPS_NAMED, CaseRun, Seen
 from tutor.screens.practice.view_names import try_button
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
@@ -14,7 +14,7 @@ from tutor.ui.view import Block, Button, ButtonRow, Gap, Mark, Text, TextStyle, 
 
 def look_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """What do you see? First the two pieces, then the step."""
-    look = run.look or Look()
+    look = run.look or Seen()
     asked = _pieces(session, run, look) if looking.wanted(look) is not None else _steps(look)
     wrong = looking.why_wrong(session, run)
     note = (VerdictNote(Mark.DETOUR, words.NOT_HERE, wrong),) if wrong else ()
@@ -22,7 +22,7 @@ def look_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
     return (*asked, *note, Gap(1), ButtonRow((turn, try_button(run, Help.WATCH, words.WATCH_IT_FIRST))))
 
 
-def _pieces(session: Session, run: CaseRun, look: Look) -> tuple[Block, ...]:
+def _pieces(session: Session, run: CaseRun, look: Seen) -> tuple[Block, ...]:
     piece = looking.wanted(look)
     blocks: list[Block] = [Text(words.FIND_THE_TWO, TextStyle.QUESTION)]
     if piece is not None:
@@ -34,7 +34,7 @@ def _pieces(session: Session, run: CaseRun, look: Look) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
-def _steps(look: Look) -> tuple[Block, ...]:
+def _steps(look: Seen) -> tuple[Block, ...]:
     steps = tuple(
         Button(ChooseAnswer(index), step.value.capitalize(), str(index + 1), enabled=step not in look.steps)
         for index, step in enumerate(STEPS_NAMED)

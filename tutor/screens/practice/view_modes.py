@@ -12,7 +12,15 @@ from tutor.method.terms import Verdict
 from tutor.screens.parts.rail import MARKS
 from tutor.screens.practice import case_run, glance, sitting, words
 from tutor.screens.practice.commands import NameTurn, PracticeAct
-from tutor.screens.practice.state import GLANCE_SECONDS, STEPS_NAMED, Beat, CaseRun, Glance, Practice, Timing
+from tutor.screens.practice.state import (
+    GLANCE_SECONDS,
+    STEPS_NAMED,
+    CaseRun,
+    Glance,
+    Metronome,
+    Practice,
+    Timing,
+)
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.ui.view import (
@@ -134,7 +142,7 @@ def _turn_told(
 # ------------------------------------------------------------------------------------------- metronome
 
 
-def beat_blocks(run: CaseRun, beat: Beat) -> tuple[Block, ...]:
+def beat_blocks(run: CaseRun, beat: Metronome) -> tuple[Block, ...]:
     """The beat, how the last turn was in time, and the pace."""
     place = beat.count % _BAR + 1
     blocks: list[Block] = [Progress(words.beat(place, _BAR), place / _BAR)]
@@ -155,7 +163,7 @@ def pace_blocks(pace: int) -> tuple[Block, ...]:
     return (Text(words.pace(pace), TextStyle.SMALL, Tone.MUTED), ButtonRow((calmer, quicker)))
 
 
-def timing_blocks(beat: Beat) -> tuple[Block, ...]:
+def timing_blocks(beat: Metronome) -> tuple[Block, ...]:
     """After a run: how many turns were in time, and where the pieces to follow are."""
     if not beat.timings:
         return ()

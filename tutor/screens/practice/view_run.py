@@ -27,7 +27,7 @@ from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.screens.practice import case_run, looking, words
 from tutor.screens.practice.commands import PracticeAct
 from tutor.screens.practice.metronome import followed_cubies, lit
-from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase
+from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, RunPhase
 from tutor.screens.practice.update import silent
 from tutor.screens.practice.view_asked import look_blocks, question_blocks
 from tutor.screens.practice.view_end import end_blocks, onward_buttons
@@ -121,7 +121,7 @@ def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) ->
 def run_rail(session: Session, run: CaseRun) -> Rail | None:
     """The rail of a run while nothing is being shown."""
     if not run.over:
-        hidden = silent(session) or run.phase is Phase.LOOKING
+        hidden = silent(session) or run.phase is RunPhase.LOOKING
         told = None if hidden else answer_at(session, run.attempt)
         rail = attempt_rail(session, run.attempt, told, judged=not silent(session))
         return rail and _with_looking(run, rail)
@@ -135,7 +135,7 @@ def run_rail(session: Session, run: CaseRun) -> Rail | None:
 
 def _with_looking(run: CaseRun, rail: Rail) -> Rail:
     """While a new case is looked at, Find is under way, and done once both pieces are found."""
-    if run.phase is not Phase.LOOKING or run.look is None:
+    if run.phase is not RunPhase.LOOKING or run.look is None:
         return rail
     if looking.wanted(run.look) is not None:
         return replace(rail, bays=bays(None, Step.FIND, frozenset()))
@@ -147,7 +147,7 @@ def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
     if run.over:
         return end_blocks(session, run)
     how_met = Text(caption(run), TextStyle.SMALL, Tone.MUTED)
-    if run.mode in _EYES_ON_THE_CUBE and run.phase is Phase.TURNING:
+    if run.mode in _EYES_ON_THE_CUBE and run.phase is RunPhase.TURNING:
         asked = naming_blocks(run.glance) if run.glance is not None else _turning(session, run)
         return (how_met, *asked, *_sitting(session))
     return (*_said(session, run, how_met), *_sitting(session))
@@ -155,19 +155,19 @@ def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
 
 def _said(session: Session, run: CaseRun, how_met: Text) -> tuple[Block, ...]:
     """What is said of a run that is not over."""
-    if run.look is not None and run.phase in (Phase.WAITING, Phase.LOOKING):
+    if run.look is not None and run.phase in (RunPhase.WAITING, RunPhase.LOOKING):
         # The case's name and where its pieces are would tell what there is to see.
-        looked = look_blocks(session, run) if run.phase is Phase.LOOKING else (_WORKING_OUT,)
+        looked = look_blocks(session, run) if run.phase is RunPhase.LOOKING else (_WORKING_OUT,)
         return (Text(words.NEW_CASE, TextStyle.HEADING), how_met, *_why_proposed(run), *looked)
     blocks: list[Block] = [*name_blocks(session, run), how_met]
     if not run.made:
         blocks.insert(1, Text(_start(session, run)))
         blocks += _why_proposed(run)
     match run.phase:
-        case Phase.SHOWING:
+        case RunPhase.SHOWING:
             label = words.DONE_WATCHING if run.help is Help.WATCH else words.MY_TURN
             blocks += [Text(_WHILE_SHOWN[run.help]), Button(Act.NEXT, label, "Enter", primary=True)]
-        case Phase.TURNING:
+        case RunPhase.TURNING:
             blocks += [] if run.made else _before_turning(session, run)
             blocks += _turning(session, run)
         case _:
@@ -233,7 +233,7 @@ def _foot(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """While the learner turns: help, the way back, and the way out; once it is over, the way on."""
     if run.over:
         return onward_buttons(session, run)
-    if run.phase is not Phase.TURNING or (run.mode in _EYES_ON_THE_CUBE and run.glance is not None):
+    if run.phase is not RunPhase.TURNING or (run.mode in _EYES_ON_THE_CUBE and run.glance is not None):
         return ()
     attempt = run.attempt
     hint = Button(Act.HINT, hint_label(attempt), enabled=attempt.rung < 3)
