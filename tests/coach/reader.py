@@ -63,7 +63,6 @@ _TAKEN_OUT = re.compile(r"takes out (?P<what>[^.:;,]+)(?:, which (?P<verb>was|we
 _PUT_BACK = re.compile(r"puts (?P<what>[^.:;,]+?) back in place")
 _SOLVED = re.compile(r"(?P<what>the cross(?: and [^.:;,]+?)?) (?:is|are) solved")
 _LIFTS = re.compile(rf"\blifts the (?P<slot>{_SLOT}) slot")
-_NEARER = re.compile(r"at most (?P<number>\w+) turns? nearer")
 _MIRROR_FACES = {"left": Face.L, "right": Face.B, "lower": Face.D}
 
 
@@ -329,13 +328,6 @@ def _missing_mirrors(text: str, looked_at: Cube) -> Iterator[str]:
         for kind in kinds:
             if looked_at.hidden(kind) and not told & set(looked_at.faces(kind)):
                 yield f"{found[1]} is hidden"
-
-
-def untrue_nearer(text: str, saved: list[int]) -> Iterator[str]:
-    """How much nearer a lift leads at most, where that is not so: ``saved`` with each turn of the top."""
-    for found in _NEARER.finditer(text.lower()):
-        if max(saved) > number(found["number"]):
-            yield found[0]
 
 
 def untrue_counts(text: str, to_go: int, cost: int) -> Iterator[str]:

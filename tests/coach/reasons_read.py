@@ -14,7 +14,7 @@ _LOSS = re.compile(r"takes out|takes [^.:]* down|matched, and .* separates|pairs
 _WRONG = re.compile(
     r"should turn, but|can help, but|one turn too early|touch the wrong way round"
     r"|still touch without matching|still turned\. turn it back|does not help here"
-    r"|takes the pair(?: \([^)]*\))? along|no turn of the top slides|at most \w+ turns? nearer"
+    r"|takes the pair(?: \([^)]*\))? along|no turn of the top slides"
     r"|there was a way \w+ turns? shorter|there was a shorter way with far layers"
 )
 _PRICE = re.compile(r"costs \w+ (?:extra )?turns?|a way \w+ turns? shorter|a shorter way with far layers")

@@ -132,5 +132,5 @@ def test_no_lift_is_blamed_for_what_the_lifts_of_a_good_way_take_out_too(
             if remark.verdict is Verdict.DETOUR:
                 assert "takes out" not in remark.text
                 reasons.add(remark.text.replace(turn.notation, "…"))
-    # Where no slip explains it, how little can come of the lift does.
-    assert any("you are at most one turn nearer" in reason for reason in reasons)
+    # Where no slip explains it, it is said without a figure.
+    assert any("slot, but that does not help here" in reason for reason in reasons)

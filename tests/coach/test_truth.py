@@ -12,7 +12,7 @@ from random import Random
 
 import pytest
 
-from tests.coach.reader import Cube, already_so, untrue, untrue_ahead, untrue_counts, untrue_nearer
+from tests.coach.reader import Cube, already_so, untrue, untrue_ahead, untrue_counts
 from tests.coach.reasons_read import LONGEST_SENTENCE, crowded, unreasoned
 from tests.coach.table import COLOURS, Start, Table
 from tutor.coach.catalogue import sentences
@@ -20,7 +20,7 @@ from tutor.coach.feedback import Remark, feedback, shown
 from tutor.coach.hints import Hint, Rung, hint, purpose, whereabouts
 from tutor.coach.scene import ClaimContext, gone
 from tutor.coach.why import why
-from tutor.cube.faces import TURNS, Face, Turn
+from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS, every_other_slot
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES
@@ -87,9 +87,6 @@ def faults_of_remark(table: Table, start: Answer, turn: Turn) -> list[object]:
         faults += [(sentence, found) for found in already_so(sentence, after)]
     faults += unsaid(start, turn, remark, scene)
     faults += untrue_counts(remark.text, scene.to_go(scene.after), scene.cost())
-    tops = (scene.after.turned(Turn.of(Face.U, quarters)) for quarters in (1, 2, 3))
-    ends = [top.turned(turn.inverse) for top in tops] if "nearer" in remark.text else []
-    faults += untrue_nearer(remark.text, [scene.to_go(scene.before) - scene.to_go(end) for end in ends])
     return [(fault, remark.text) for fault in faults]
 
 

@@ -214,17 +214,6 @@ class SlidesIn(Struct, frozen=True):
         return any(pair_is_home(end, scene.task.slot) for end in _lowered(scene)) is self.slides
 
 
-class NearerAtMost(Struct, frozen=True):
-    """The slot just lifted, lowered after any turn of the top, leaves at most so many turns fewer to go."""
-
-    count: int
-
-    def holds(self, scene: ClaimContext) -> bool:
-        """By the scene's distances before the lift and after each lower."""
-        before = scene.to_go(scene.before)
-        return all(before - scene.to_go(end) <= self.count for end in _lowered(scene))
-
-
 def _lowered(scene: ClaimContext) -> list[Position]:
     """Where a turn of the top and the turn made, taken back, lead."""
     if scene.turn is None:

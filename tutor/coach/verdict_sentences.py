@@ -6,7 +6,7 @@ from tutor.coach.aims import main_event, prospect
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
 from tutor.coach.claims import LiftsSlot, Matching, Moved, StepDone
-from tutor.coach.claims_of_ways import BackIsBest, ByHand, Costs, NearerAtMost, ShortestOfAll, SlidesIn
+from tutor.coach.claims_of_ways import BackIsBest, ByHand, Costs, ShortestOfAll, SlidesIn
 from tutor.coach.phrase import NOTHING, Phrase, tell
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.slips import Made, Slip, SlipKind
@@ -117,7 +117,7 @@ def _losses(made: Made, slip: Slip | None) -> Phrase:
 
 
 def _useless_lift(made: Made, slot: Slot) -> Phrase:
-    """Why nothing comes of a lift: it takes the joined pair along, or no turn of the top leads on from it."""
+    """That a lift does not help and, where the pair is joined, why not."""
     change = made.change
     own, lifts = slot is change.task.slot, LiftsSlot(slot)
     name, pair = tell(f"slot.{slot.name}"), change.after.both("brief.pair")
@@ -127,10 +127,7 @@ def _useless_lift(made: Made, slot: Slot) -> Phrase:
         return tell("lift.with_pair", lifts, *goes, turn=turn, slot=name, pair=pair)
     if own and change.match:
         return tell("lift.no_way_in", lifts, SlidesIn(False), turn=turn, slot=name, pair=pair)
-    # To turn the top and to lower it are two turns.
-    nearest = 3 - made.lost
-    nearer = Phrase(counted(nearest, "turn"), (NearerAtMost(nearest),))
-    return tell("lift.useless", lifts, turn=turn, slot=name, nearer=nearer)
+    return tell("lift.useless", lifts, turn=turn, slot=name)
 
 
 def _back_is_best(made: Made) -> bool:

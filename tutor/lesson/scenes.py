@@ -52,6 +52,11 @@ class SceneBase(Struct, frozen=True, kw_only=True):
     """The name of a sound file beside the script."""
 
     @property
+    def teaches_turning(self) -> bool:
+        """Whether turning itself is what the scene is about, and no pair, so that no rail has its steps."""
+        return not self.rail
+
+    @property
     def card_text(self) -> str:
         """The text as the card says it."""
         return f"{self.text} {self.on_screen}".rstrip()
@@ -116,6 +121,11 @@ class Ask(SceneBase, frozen=True, kw_only=True):
     afterwards: str = ""
     """Said when it is done."""
 
+    @property
+    def teaches_turning(self) -> bool:
+        """Whether the turns to make are written out, and only to be read."""
+        return not self.rail and bool(self.accept)
+
 
 class Sought(StrEnum):
     """What a find scene asks for."""
@@ -161,6 +171,11 @@ class Alone(SceneBase, frozen=True, kw_only=True):
     accept: Accepted = ()
     """Where not empty, only these turns answer the scene."""
     afterwards: str = ""
+
+    @property
+    def teaches_turning(self) -> bool:
+        """Whether the turns to make are written out, and only to be read."""
+        return not self.rail and bool(self.accept)
 
 
 class Recap(SceneBase, frozen=True, kw_only=True):

@@ -108,7 +108,8 @@ def _answers(lesson: Lesson, solutions: Answerer) -> AnswerList:
     for _, scene in _asked(lesson):
         same = isinstance(scene, Quiz | Find) and scene.cube in seen
         texts.append(answer_texts(scene, solutions, same_cube=same))
-        seen.add(scene.cube)
+        if any(text.startswith(words.SET_UP) for text in texts[-1]):
+            seen.add(scene.cube)
     return AnswerList(lesson.title, tuple(starmap(QuestionAnswer, enumerate(texts, start=1))))
 
 

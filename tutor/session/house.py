@@ -13,7 +13,7 @@ from msgspec import Struct, field
 
 from tutor.coach.feedback import Shown
 from tutor.coach.guidance import Guidance
-from tutor.cube.faces import Face
+from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
@@ -202,9 +202,9 @@ class Room:
         """Whether the learner may ask for a hint now."""
         return self.turns_allowed(session) and not self.silent(session)
 
-    def teaches_turning(self, session: Session) -> bool:
-        """Whether turning itself is taught, so that no step is named and no turn judged for a pair."""
-        return False
+    def turns_to_read(self, session: Session) -> tuple[Turn, ...]:
+        """Where turning itself is taught: the turns to make, of which no step is named. Empty elsewhere."""
+        return ()
 
     def starts_with_turn_buttons(self, session: Session) -> bool:
         """Whether there are turn buttons here before the learner has chosen where they are."""

@@ -120,7 +120,7 @@ def begun(session: Session, what: Act, now: float) -> Session:
     attempt = session.attempt
     if attempt is None:
         return session
-    if what in (Act.SHOW_SLIP, Act.SHOW_SPLIT) and session.room.teaches_turning(session):
+    if what in (Act.SHOW_SLIP, Act.SHOW_SPLIT) and session.room.turns_to_read(session):
         return session
     if what is Act.SHOW_SLIP:
         demonstration = why_shown(session, attempt, now)
@@ -150,13 +150,14 @@ def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration 
     """The case from its start; what a scene or a run shows by itself, from its beginning."""
     if session.demonstration is not None and session.room.shows_by_itself(session):
         return session.demonstration.anew(now)
+    if turns := session.room.turns_to_read(session):
+        nameless = (None,) * len(turns)
+        return Demonstration(attempt.history.cube_at(0), turns, nameless, frozenset((len(turns),)), since=now)
     found = shown_route(session, attempt)
     if found is None:
         return None
     start, route = found
-    unnamed = session.room.teaches_turning(session)
-    steps = (None,) * len(route.steps) if unnamed else route.steps
-    return Demonstration(start, route.turns, steps, step_ends(route.steps), since=now)
+    return Demonstration(start, route.turns, route.steps, step_ends(route.steps), since=now)
 
 
 def shown_route(session: Session, attempt: Attempt) -> tuple[HeldCube, Route] | None:

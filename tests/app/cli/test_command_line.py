@@ -121,6 +121,7 @@ def test_wrong_arguments_get_one_sentence_and_status_2(
         (("progress", "assign", "--lerner", "Ilva"), " progress assign", "Ilva (did you mean --learner?)"),
         (("--bord=3",), "", "--bord=3 (did you mean --board?)"),
         (("cases", "--lessons", "mine"), "", "--lessons goes before the command"),
+        (("cases", "--shared", "mine"), "", "--shared is for the window, which opens without a command"),
     ],
 )
 def test_a_mistyped_option_names_the_one_meant_and_the_help_that_lists_it(

@@ -140,12 +140,12 @@ WRITES = """
 import sys
 from pathlib import Path
 from tutor.app.files.places import PlacesFile
-from tutor.session.state import Place
+from tutor.session.state import LessonPlace
 window, places = PlacesFile(Path(sys.argv[1])), ()
 print("ready", flush=True)
 sys.stdin.read()
 for number in range(25):
-    places = (*places, Place(f"{sys.argv[2]}-{number}", number))
+    places = (*places, LessonPlace(f"{sys.argv[2]}-{number}", number))
     window.save(places)
 """
 

@@ -24,6 +24,7 @@ from tutor.lesson.words.replies import LOOK_AT_THE_CUBE
 from tutor.screens.lesson import words
 from tutor.screens.lesson.keeping import whole_case
 from tutor.screens.lesson.questions import candidates, options
+from tutor.screens.lesson.scene_look import asked
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
 from tutor.session.beats import Phase
@@ -638,3 +639,41 @@ def test_of_a_lesson_that_cannot_be_read_all_that_is_wrong_can_be_read(pilot: Pi
     pilot.key("enter")
     assert not pilot.view.overlay
     assert pilot.session.screen == "home"
+
+
+def test_after_a_turn_too_many_the_case_done_alone_is_still_looked_back_on(pilot: Pilot) -> None:
+    scene = go_to(pilot, Alone, "made-pair")
+    solve(pilot, scene)
+    pilot.turn("U")
+    texts = Reading(pilot.view).texts
+    assert words.TURNED_ON in texts
+    assert "Looking back" in texts
+
+
+def test_where_turning_itself_is_taught_the_way_shown_has_the_turns_asked_for_alone(pilot: Pilot) -> None:
+    for number, scene in enumerate(pilot.lessons["notation"].scenes):
+        if not isinstance(scene, Ask | Alone):
+            continue
+        pilot.press(f"lesson:{number}:0:notation")
+        pilot.key("v")
+        assert asked(scene, scene.card_text) in Reading(pilot.view).texts
+        pilot.key("a")
+        shown = held(pilot.session.demonstration)
+        assert (shown.start, shown.turns) == (scene.cube, scene.accept[0])
+        assert set(shown.steps) == {None}
+
+
+def test_without_a_rail_turns_that_are_not_dictated_are_judged_as_ever(pilot: Pilot) -> None:
+    """A teacher's scene may leave the rail out and yet ask for a pair."""
+    scenes = pilot.lessons["made-pair"].scenes
+    index = next(index for index, scene in enumerate(scenes) if isinstance(scene, Ask) and not scene.accept)
+    pilot.press(f"lesson:{index}:0:made-pair")
+    played = held(LESSON.of(pilot.session))
+    bare = replace(scenes[index], rail=False)
+    lesson = replace(played.lesson, scenes=(*scenes[:index], bare, *scenes[index + 1 :]))
+    pilot.application.session = LESSON.put(pilot.session, replace(played, lesson=lesson))
+    pilot.settle()
+    assert pilot.view.rail is None
+    pilot.turn(held(best_turn(pilot)))
+    (note,) = Reading(pilot.view).verdicts
+    assert note.mark is Mark.OPTIMAL

@@ -29,6 +29,8 @@ INTERRUPTED, PIPE_CLOSED = 130, 141
 """128 and the number of the signal that would have ended it, as shells report it (POSIX)."""
 UNWRITABLE = 1
 """The answer was there, and nobody could be given it."""
+LESSONS = "--lessons"
+"""The one option of the program that commands read, too."""
 _NEGATIVE = re.compile(r"-[\d.]")
 
 
@@ -44,7 +46,8 @@ class _Parser(argparse.ArgumentParser):
         """Refuse arguments that no parser took; ``every`` has the options that go before a command."""
         typed = next((each for each in unknown if each.startswith("-")), unknown[0]).partition("=")[0]
         if self is not every and typed in every._option_string_actions:
-            every.error(words.before_the_command(typed))
+            told = words.before_the_command if typed == LESSONS else words.for_the_window
+            every.error(told(typed))
         self.error(words.unknown(unknown, get_close_matches(typed, self._option_string_actions, 1)))
 
     def format_help(self) -> str:
@@ -141,7 +144,7 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
         description=words.DESCRIPTION,
         epilog=words.EPILOG,
     )
-    parser.add_argument("--lessons", type=Path, metavar="FOLDER", help=words.LESSONS_HELP)
+    parser.add_argument(LESSONS, type=Path, metavar="FOLDER", help=words.LESSONS_HELP)
     parser.add_argument("--board", metavar="LIST", help=words.BOARD_HELP)
     parser.add_argument("--shared", type=Path, metavar="FOLDER", help=words.SHARED_HELP)
     parser.set_defaults(run=_run_window)

@@ -168,7 +168,7 @@ def run_import(chosen: argparse.Namespace) -> int:
     if chosen.lines:
         print_fates(lines, merged.new, merged.notes, merged.left_out)
     known = len(attempts) - merged.added - merged.undone
-    own = sum(isinstance(note, OwnWords) for note in merged.notes)
+    own = sum(isinstance(note, OwnWords) and bool(note.text) for note in merged.notes)
     tell(words.imported(merged.added, known, merged.undone, own, len(lines) - len(good)))
     return 0 if len(good) == len(lines) else LEFT_OUT
 

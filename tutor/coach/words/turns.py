@@ -154,10 +154,7 @@ _COST: Mapping[str, tuple[str, ...]] = {
     "idle.but": ("But that does not help here.",),
     "lift.with_pair": ("{turn} lifts the {slot}, but it takes {pair} along.",),
     "lift.no_way_in": ("{turn} lifts the {slot}, but now no turn of the top slides {pair} into it.",),
-    "lift.useless": (
-        "{turn} lifts the {slot}. But if you then turn the top and lower the slot, "
-        "you are at most {nearer} nearer.",
-    ),
+    "lift.useless": ("{turn} lifts the {slot}, but that does not help here.",),
     "also.split": ("It also separates {c} and {e}, although they matched.",),
     "also.both_down": ("It also takes {both} down from the top.",),
     "also.corner_down": ("It also takes {c} down from the top.",),

@@ -49,7 +49,9 @@ def whole_case(played: LessonPlay) -> CaseSighting | None:
     """
     scene, bearing = played.lesson.scenes[played.scene], played.attempt.bearing(0)
     whole = isinstance(scene, Alone) or (isinstance(scene, Ask) and scene.extent is Extent.CASE)
-    return None if bearing is None or not whole or not scene.rail else case_of(bearing.position, bearing.task)
+    if bearing is None or not whole or scene.teaches_turning:
+        return None
+    return case_of(bearing.position, bearing.task)
 
 
 def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> AttemptRecord:

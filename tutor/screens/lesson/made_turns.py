@@ -44,7 +44,7 @@ def other_turns(session: Session, played: LessonPlay, scene: Ask | Alone) -> str
     if layer_asked(scene, before, history.cube):
         say = words.too_far if move.quarters == 2 else words.wrong_way
         return say(move.notation, layer)
-    if scene.rail and _works(session, played.attempt):
+    if not scene.teaches_turning and _works(session, played.attempt):
         return words.works_too(move.notation, turns_said(scene, scene.card_text))
     return words.other_turn(move.notation, layer)
 

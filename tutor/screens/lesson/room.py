@@ -8,8 +8,10 @@ from typing import assert_never
 from msgspec.structs import replace
 
 from tutor.coach.feedback import Shown
+from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
+from tutor.lesson.scenes import Alone, Ask
 from tutor.progress.presence import At, Engaged
 from tutor.screens.case_book.commands import NAME as CASE_BOOK
 from tutor.screens.lesson import keeping, questions, tasks, telling, update, words
@@ -115,17 +117,17 @@ class LessonRoom(Room):
     def hints_allowed(self, session: Session) -> bool:
         """Where the scene asks for a pair or a step of it, as long as it is not answered."""
         allowed = super().hints_allowed(session) and not update.answered(session)
-        return allowed and not self.teaches_turning(session)
+        return allowed and not self.turns_to_read(session)
 
     def hint_refused(self, session: Session) -> str:
         """Where turning itself is taught, the text says all."""
         asks = super().hints_allowed(session) and not update.answered(session)
-        return words.NO_HINT_ON_TURNS if asks and self.teaches_turning(session) else ""
+        return words.NO_HINT_ON_TURNS if asks and self.turns_to_read(session) else ""
 
-    def teaches_turning(self, session: Session) -> bool:
-        """Where the scene leaves the rail out."""
+    def turns_to_read(self, session: Session) -> tuple[Turn, ...]:
+        """Those that answer the scene."""
         scene = update.scene_of(session)
-        return scene is not None and not scene.rail
+        return scene.accept[0] if isinstance(scene, Ask | Alone) and scene.teaches_turning else ()
 
     def silent(self, session: Session) -> bool:
         """In a scene to be done alone."""

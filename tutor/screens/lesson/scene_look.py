@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from tutor.cube.faces import Face
-from tutor.cube.held_cube import HeldCube, first_hold
 from tutor.cube.notation import format_moves, parse_moves, turns_named
-from tutor.cube.position import SOLVED
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Lesson, Quiz, Scene, Tell
 from tutor.screens.lesson import words
 from tutor.screens.parts.stage import slot_cubies
@@ -36,23 +34,18 @@ def camera_from(scene: Scene, before: Camera) -> Camera:
 
 def turned_to(lesson: Lesson, index: int) -> int | None:
     """The colour in front, where a scene holds the cube otherwise than the one before; else None."""
-    cube = lesson.scenes[index].cube
-    if index:
-        before = lesson.scenes[index - 1].cube
-    else:
-        before = HeldCube(SOLVED, first_hold(Face(cube.colour_of(Face.D))))
-    front = cube.colour_of(Face.F)
-    return None if front == before.colour_of(Face.F) else front
+    before, now = (lesson.scenes[each].cube.colour_of(Face.F) for each in (max(0, index - 1), index))
+    return None if now == before else now
 
 
 def asked(scene: Ask | Alone, text: str) -> str:
     """What is asked below a text, by how much of the way; nothing that it answers, and of no pair where
     turning itself is taught."""
     if isinstance(scene, Alone):
-        return words.ON_YOUR_OWN if scene.rail else words.TURNS_ON_YOUR_OWN
+        return words.TURNS_ON_YOUR_OWN if scene.teaches_turning else words.ON_YOUR_OWN
     if scene.extent is Extent.TURN and turns_said(scene, text):
         return words.MAKE_TURN
-    return words.MAKE_TURNS if scene.extent is Extent.CASE and not scene.rail else _ASKS[scene.extent]
+    return words.MAKE_TURNS if scene.extent is Extent.CASE and scene.teaches_turning else _ASKS[scene.extent]
 
 
 def turns_said(scene: Ask | Alone, text: str) -> str:
@@ -70,11 +63,11 @@ def only_tells(scene: Scene) -> bool:
 def marks_the_pair(scene: Scene) -> bool:
     """Whether the pair and its slot are marked: not where looking must answer or turning itself is taught."""
     asks = isinstance(scene, Find | Quiz)
-    return scene.task is not None and scene.rail and not asks and not only_tells(scene)
+    return scene.task is not None and not scene.teaches_turning and not asks and not only_tells(scene)
 
 
 def framed_alone(scene: Scene) -> frozenset[int]:
     """The slot whose pair a question is about, which is framed while nothing else is marked; else nothing."""
-    if not isinstance(scene, Quiz) or not scene.of_the_slot or scene.task is None or not scene.rail:
+    if not isinstance(scene, Quiz) or not scene.of_the_slot or scene.task is None or scene.teaches_turning:
         return frozenset()
     return slot_cubies(scene.task.slot)

@@ -187,7 +187,7 @@ def asks_to_look(session: Session) -> bool:
 def speaks_of_no_pair(session: Session) -> bool:
     """Whether a scene tells or asks something for which no pair matters more than any other."""
     scene = scene_of(session)
-    return only_tells(session) or (scene is not None and not scene.rail)
+    return only_tells(session) or (scene is not None and scene.teaches_turning)
 
 
 def found(session: Session) -> frozenset[int] | None:

@@ -210,22 +210,27 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     blocks += _told(session, played, scene)
     if not played.solved:
         blocks += hint_blocks(session, played.attempt)
-    elif _turned_on(played):
-        blocks.append(Text(words.TURNED_ON, tone=Tone.MUTED))
-    elif scene.afterwards and not _past_the_step(played, scene):
-        blocks.append(Text(scene.afterwards, tone=Tone.GOOD))
-    if played.solved and scene.extent is Extent.CASE and scene.rail:
+    else:
+        blocks += _afterwards(played, scene)
+    if played.solved and scene.extent is Extent.CASE and not scene.teaches_turning:
         blocks += review_blocks(session, played.attempt)
     return tuple(blocks)
 
 
-def _turned_on(played: LessonPlay) -> bool:
-    """Whether the cube is no longer where the turns that were asked for led: what is said of it is untrue."""
-    return played.outcome is not None and played.outcome.state != played.attempt.history.cube.state
+def _afterwards(played: LessonPlay, scene: Ask | Alone) -> tuple[Block, ...]:
+    """What is said once the turns that were asked for are made, as long as it is true of the cube."""
+    if played.outcome is not None and played.outcome.state != played.attempt.history.cube.state:
+        return (Text(words.TURNED_ON, tone=Tone.MUTED),)
+    if isinstance(scene, Ask) and _past_the_step(played, scene):
+        return ()
+    said = scene.afterwards
+    if isinstance(scene, Alone) and scene.teaches_turning:
+        said = said or words.ALL_AS_ASKED
+    return (Text(said, tone=Tone.GOOD),) if said else ()
 
 
 def _past_the_step(played: LessonPlay, scene: Ask) -> bool:
-    """Whether the pair was solved where an earlier step was asked for: what is said of that is untrue."""
+    """Whether the pair was solved where an earlier step was asked for."""
     one_step = scene.extent is Extent.STEP and scene.step is not Step.INSERT
     return one_step and scene.task.done(played.attempt.history.cube.position)
 
@@ -234,7 +239,7 @@ def _told(session: Session, played: LessonPlay, scene: Ask | Alone) -> tuple[Blo
     """What is said of the last turn: that it is not what is asked for, or its verdict, or both."""
     if way_running(session):
         return ()
-    verdicts = _verdicts(session, played, scene) if scene.rail else turn_read(played, scene)
+    verdicts = turn_read(played, scene) if scene.teaches_turning else _verdicts(session, played, scene)
     if not update.off_what_is_asked(session):
         return verdicts
     # No praise beside that: the turn is good, or could become so, but it is to be undone.
@@ -262,20 +267,18 @@ def _verdicts(session: Session, played: LessonPlay, scene: Ask | Alone) -> tuple
 
 
 def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, ...]:
-    if _turned_on(played):
-        return (Text(words.TURNED_ON, tone=Tone.MUTED),)
-    if played.solved and not scene.rail:
-        return (Text(scene.afterwards or words.ALL_AS_ASKED, tone=Tone.GOOD),)
     if played.solved:
-        said = (Text(scene.afterwards, tone=Tone.GOOD),) if scene.afterwards else ()
-        return (*said, *review_blocks(session, played.attempt))
+        reviewed = () if scene.teaches_turning else review_blocks(session, played.attempt)
+        return (*_afterwards(played, scene), *reviewed)
+    question = Text(asked(scene, scene.card_text), TextStyle.QUESTION)
     if played.revealed:
-        return (*_told(session, played, scene), *hint_blocks(session, played.attempt))
+        told = (*_told(session, played, scene), *hint_blocks(session, played.attempt))
+        return (question, *told) if scene.teaches_turning else told
     if update.off_what_is_asked(session) and scene.task.done(played.attempt.history.cube.position):
         return (Text(words.OTHER_TURNS),)
     return (
-        Text(asked(scene, scene.card_text), TextStyle.QUESTION),
-        Text(words.JUDGED_LATER if scene.rail else words.MAY_UNDO, TextStyle.SMALL, Tone.MUTED),
+        question,
+        Text(words.MAY_UNDO if scene.teaches_turning else words.JUDGED_LATER, TextStyle.SMALL, Tone.MUTED),
         *help_off_blocks(session),
     )
 
@@ -366,7 +369,7 @@ def _turning_buttons(session: Session, played: LessonPlay, scene: Ask | Alone) -
     attempt = played.attempt
     hints = verdicts_shown(played, scene) and not played.solved
     buttons = [undo_button(session, enabled=attempt.history.cursor > 0)]
-    if hints and scene.rail:
+    if hints and not scene.teaches_turning:
         buttons.insert(0, Button(Act.HINT, hint_label(attempt), enabled=attempt.rung < 3))
     elif not hints and not played.solved:
         buttons.insert(0, Button(Act.REVEAL, words.HELP_ME))

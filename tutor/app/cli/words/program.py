@@ -44,6 +44,11 @@ def before_the_command(option: str) -> str:
     return f"{option} goes before the command"
 
 
+def for_the_window(option: str) -> str:
+    """An option of the window after a command, which opens none."""
+    return f"{option} is for the window, which opens without a command"
+
+
 def unwritable(program: str, reason: str) -> str:
     """Standard output takes no answer."""
     return f"{program}: the program cannot write its answer: {reason}; send it to a file or another program"
