@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
 from tests.session.held import held
-from tests.session.pilot import Pilot
+from tests.session.pilot import Pilot, Reading
 from tutor.lesson.scenes import Alone, Ask, Find, Quiz, Scene
 from tutor.screens.lesson.questions import options
 from tutor.screens.lesson.state import LESSON
@@ -46,3 +48,8 @@ def best_turn(pilot: Pilot) -> str | None:
     known = pilot.session.answers.get(bearing.position, bearing.task)
     assert known is not None
     return known.lines[0][0].notation if known.lines[0] else None
+
+
+def told_off(pilot: Pilot) -> list[str]:
+    """What is said of turns that the scene does not ask for: all of it says to undo them, at its end."""
+    return [text for text in Reading(pilot.view).texts if re.search(r"Undo (it|them)\b[^.]*\.$", text)]

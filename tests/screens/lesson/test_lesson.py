@@ -6,12 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
-from msgspec.structs import replace
 
-from tests.screens.lesson.answering import best_turn, go_to, scene_of, solve
+from tests.screens.lesson.answering import go_to, scene_of, solve, told_off
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
-from tests.words.shown import texts_shown
 from tests.workers.direct import answers_of
 from tutor.cube.faces import Turn
 from tutor.cube.geometry import STICKERS, cubie_number
@@ -22,15 +20,12 @@ from tutor.lesson.problems import LessonError
 from tutor.lesson.scenes import Alone, Ask, Find, Quiz, Recap, Scene, Show, Tell
 from tutor.lesson.words.replies import LOOK_AT_THE_CUBE
 from tutor.screens.lesson import words
-from tutor.screens.lesson.keeping import whole_case
 from tutor.screens.lesson.questions import candidates, options
-from tutor.screens.lesson.scene_look import asked
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
-from tutor.session.beats import Phase
-from tutor.session.commands import Act, Open
-from tutor.ui.inputs import Modifier, StickerPressed
-from tutor.ui.view import Arrow, BayState, Button, Mark, Text, VerdictNote
+from tutor.session.commands import Open
+from tutor.ui.inputs import StickerPressed
+from tutor.ui.view import BayState, Button, Mark, Text, VerdictNote
 
 LESSONS = curriculum_names()
 
@@ -49,75 +44,6 @@ def test_a_lesson_can_be_played_from_its_first_scene_to_its_last_with_keys(pilot
         pilot.wait(0.5)
         visited += 1
     assert visited == len(pilot.lessons[name].scenes)
-
-
-def test_a_show_scene_waits_for_the_learner_before_every_turn(pilot: Pilot) -> None:
-    scene = go_to(pilot, Show)
-    assert isinstance(scene, Show)
-    for made, turn in enumerate(scene.turns):
-        pilot.wait(60.0)
-        assert not pilot.moving
-        assert rail_of(pilot).playhead == float(made)
-        assert stage_of(pilot).arrow == Arrow(turn)
-        pilot.key("space")
-        assert pilot.moving
-        pilot.wait(0.2)
-        assert stage_of(pilot).turning is not None
-    pilot.wait(60.0)
-    assert stage_of(pilot).colours == scene.end.colours
-    # After the last turn Space goes on, as everywhere.
-    before = LESSON.of(pilot.session)
-    pilot.key("space")
-    after = LESSON.of(pilot.session)
-    assert before is not None
-    assert after is not None
-    assert after.scene == before.scene + 1
-
-
-def test_a_show_scene_can_play_by_itself_with_the_words_of_each_part(pilot: Pilot) -> None:
-    scene = go_to(pilot, Show)
-    assert isinstance(scene, Show)
-    pilot.key("space", Modifier.SHIFT)
-    assert pilot.moving
-    heard = []
-    for _ in range(400):
-        for text in Reading(pilot.view).texts:
-            if text in [segment.text for segment in scene.segments] and text not in heard:
-                heard.append(text)
-        pilot.wait(0.1)
-    assert heard == [segment.text for segment in scene.segments]
-    assert not pilot.moving
-    assert pilot.session.demonstration is not None
-    assert pilot.session.demonstration.pose(pilot.now).cube == scene.end
-
-
-def test_going_on_is_the_button_to_press_once_all_turns_were_shown(pilot: Pilot) -> None:
-    go_to(pilot, Show, "five-steps")
-    while not (shown := held(pilot.session.demonstration)).at_end(pilot.now):
-        assert not Reading(pilot.view).button("Go on").primary
-        assert [each.primary for each in rail_of(pilot).controls if each.action == Act.STEP_ON] == [True]
-        pilot.key("right")
-        pilot.wait(60)
-    assert shown.seen(pilot.now)
-    assert Reading(pilot.view).button("Go on").primary
-
-
-def test_a_show_scene_can_be_shown_again(pilot: Pilot) -> None:
-    go_to(pilot, Show)
-    pilot.wait(60.0)
-    pilot.key("a")
-    assert pilot.moving
-    assert rail_of(pilot).playhead == 0.0
-
-
-def test_turns_are_not_made_where_none_are_asked_for(pilot: Pilot) -> None:
-    scene = go_to(pilot, Tell)
-    pilot.key("r")
-    assert LESSON.of(pilot.session) is not None
-    assert held(LESSON.of(pilot.session)).attempt.cube == scene.cube
-    assert pilot.view.notice == "This scene needs no turns from you. Press Enter to go on."
-    pilot.key("enter")
-    assert scene_of(pilot) is not scene
 
 
 @pytest.mark.parametrize(
@@ -404,11 +330,6 @@ def named(scene: Scene, sticker: int) -> tuple[set[str], str]:
     return colours, ("centre", "edge", "corner")[len(colours) - 1]
 
 
-def told_off(pilot: Pilot) -> list[str]:
-    """What is said of turns that the scene does not ask for: all of it says to undo them, at its end."""
-    return [text for text in Reading(pilot.view).texts if re.search(r"Undo (it|them)\b[^.]*\.$", text)]
-
-
 LEFT_TO_DO = "but the lesson asks for another turn."
 
 
@@ -476,90 +397,6 @@ def test_off_what_is_asked_nothing_invites_to_turn_on(pilot: Pilot) -> None:
     assert not any(isinstance(block, VerdictNote) for block in pilot.view.card)
 
 
-def test_a_pair_solved_by_other_turns_than_those_to_be_read_is_not_what_was_asked(pilot: Pilot) -> None:
-    scenes = pilot.lessons["notation"].scenes
-    index = next(n for n, scene in enumerate(scenes) if isinstance(scene, Alone))
-    pilot.press(f"lesson:{index}:0:notation")
-    # A longer way that leaves the top turned otherwise (worked out with the solver).
-    pilot.turn("U B U B'")
-    while (turn := best_turn(pilot)) is not None:
-        pilot.turn(turn)
-    assert not settled(pilot.session)
-    assert told_off(pilot) == [words.OTHER_TURNS]
-
-
-LATER_WORDS = re.compile(
-    r"\b(?:pair|slot|match|join|raise|lift|insert|case|optimal|acceptable|detour|shortest)", re.IGNORECASE
-)
-"""What the lessons after the first explain."""
-
-
-def said_of_turns(pilot: Pilot) -> str:
-    """All that the card, the rail and the line at the foot say, the scene's own text aside."""
-    own = {scene_of(pilot).card_text, getattr(scene_of(pilot), "afterwards", "")}
-    view = replace(pilot.view, bar=(), more=())
-    return " | ".join(text for text in texts_shown(view) if text not in own)
-
-
-def test_where_turning_itself_is_taught_nothing_is_said_of_a_pair(pilot: Pilot) -> None:
-    scenes = pilot.lessons["notation"].scenes
-    asking = [number for number, scene in enumerate(scenes) if isinstance(scene, Ask | Alone)]
-    assert asking
-    for number in asking:
-        scene = scenes[number]
-        assert isinstance(scene, Ask | Alone)
-        for tried in ("", "D", "U", *(turn.notation for turn in scene.accept[0][:1])):
-            pilot.press(f"lesson:{number}:0:notation")
-            pilot.key("v")
-            pilot.turn(tried)
-            for key in ("h", "s", "a", "space", "escape"):
-                pilot.key(key)
-                pilot.settle()
-                assert not LATER_WORDS.search(said_of_turns(pilot)), (number, tried, key)
-        pilot.press(f"lesson:{number}:0:notation")
-        solve(pilot, scene)
-        pilot.key("p")
-        assert settled(pilot.session)
-        assert not LATER_WORDS.search(said_of_turns(pilot)), number
-
-
-def test_where_turning_itself_is_taught_each_turn_asked_for_is_read_out(pilot: Pilot) -> None:
-    scenes = pilot.lessons["notation"].scenes
-    index = next(n for n, each in enumerate(scenes) if isinstance(each, Ask) and len(each.accept[0]) == 3)
-    pilot.press(f"lesson:{index}:0:notation")
-    read = []
-    for turn in ("R", "U", "R'"):
-        pilot.turn(turn)
-        read += Reading(pilot.view).verdicts
-    assert [(note.mark, note.title, note.text) for note in read] == [
-        (Mark.OPTIMAL, "R: Yes", "R turns the right layer clockwise."),
-        (Mark.OPTIMAL, "U: Yes", "U turns the top layer clockwise."),
-        (Mark.OPTIMAL, "R': Yes", "R' turns the right layer anticlockwise."),
-    ]
-
-
-def test_reading_turns_counts_as_no_case(pilot: Pilot) -> None:
-    pilot.press("lesson:0:0:notation")
-    for scene in pilot.lessons["notation"].scenes[:-1]:
-        solve(pilot, scene)
-        assert whole_case(held(LESSON.of(pilot.session))) is None
-        pilot.key("enter")
-    assert isinstance(scene_of(pilot), Recap)
-    # Nobody has met a case by reading turns, so that practice begins each with its full guidance.
-    assert pilot.session.guidance == ()
-    assert words.ALL_DONE in Reading(pilot.view).texts
-    assert not any("case" in text for text in Reading(pilot.view).texts)
-
-
-def test_where_turning_itself_is_taught_every_sticker_has_its_colour(pilot: Pilot) -> None:
-    """A layer that is to come back must be seen whole, also where a pair would be in question elsewhere."""
-    for index, scene in enumerate(pilot.lessons["notation"].scenes):
-        pilot.press(f"lesson:{index}:0:notation")
-        pilot.settle()
-        stage = stage_of(pilot)
-        assert not stage.dimmed | stage.framed, scene.text
-
-
 @pytest.mark.parametrize(("name", "framed"), [("made-pair", True), ("split-pieces", False)])
 def test_the_slot_alone_is_framed_where_its_pair_is_asked_about(
     pilot: Pilot, name: str, framed: bool
@@ -587,43 +424,6 @@ def test_what_was_reached_is_said_only_while_it_is_so(pilot: Pilot, away: str) -
     assert scene.afterwards in Reading(pilot.view).texts
 
 
-def test_going_step_by_step_a_turn_that_was_made_holds_on_only_where_something_new_is_said(
-    pilot: Pilot,
-) -> None:
-    held_on = turns = 0
-    for name, lesson in pilot.lessons.items():
-        for index, scene in enumerate(lesson.scenes):
-            if not isinstance(scene, Show):
-                continue
-            pilot.press(f"lesson:{index}:0:{name}")
-            pilot.settle()
-            while not held(pilot.session.demonstration).at_end(pilot.now):
-                before = Reading(pilot.view).texts
-                pilot.key("right")
-                pilot.wait(60)
-                shown = held(pilot.session.demonstration)
-                turns += 1
-                if shown.beat(pilot.now).phase is Phase.DONE and not shown.at_end(pilot.now):
-                    assert Reading(pilot.view).texts != before, (name, index)
-                    held_on += 1
-    assert 0 < held_on < turns
-
-
-def test_the_button_that_steps_on_says_what_it_does(pilot: Pilot) -> None:
-    scene = go_to(pilot, Show, "five-steps")
-    assert isinstance(scene, Show)
-    seen = set()
-    while not held(pilot.session.demonstration).at_end(pilot.now):
-        (button,) = [each for each in rail_of(pilot).controls if each.action == Act.STEP_ON]
-        before = held(pilot.session.demonstration).playhead(pilot.now)
-        pilot.key("right")
-        pilot.wait(60)
-        turned = held(pilot.session.demonstration).playhead(pilot.now) > before
-        assert button.label == ("Next turn" if turned else "What comes next")
-        seen.add(button.label)
-    assert len(seen) == 2
-
-
 def test_of_a_lesson_that_cannot_be_read_all_that_is_wrong_can_be_read(pilot: Pilot, tmp_path: Path) -> None:
     scene = '[[scene]]\nkind = "tell"\ntext = "A cube."\ntexts = "This key is not known."\n'
     (tmp_path / "mine.toml").write_text('title = "Mine"\ngoal = "A goal."\n' + scene * 6, encoding="utf-8")
@@ -648,32 +448,3 @@ def test_after_a_turn_too_many_the_case_done_alone_is_still_looked_back_on(pilot
     texts = Reading(pilot.view).texts
     assert words.TURNED_ON in texts
     assert "Looking back" in texts
-
-
-def test_where_turning_itself_is_taught_the_way_shown_has_the_turns_asked_for_alone(pilot: Pilot) -> None:
-    for number, scene in enumerate(pilot.lessons["notation"].scenes):
-        if not isinstance(scene, Ask | Alone):
-            continue
-        pilot.press(f"lesson:{number}:0:notation")
-        pilot.key("v")
-        assert asked(scene, scene.card_text) in Reading(pilot.view).texts
-        pilot.key("a")
-        shown = held(pilot.session.demonstration)
-        assert (shown.start, shown.turns) == (scene.cube, scene.accept[0])
-        assert set(shown.steps) == {None}
-
-
-def test_without_a_rail_turns_that_are_not_dictated_are_judged_as_ever(pilot: Pilot) -> None:
-    """A teacher's scene may leave the rail out and yet ask for a pair."""
-    scenes = pilot.lessons["made-pair"].scenes
-    index = next(index for index, scene in enumerate(scenes) if isinstance(scene, Ask) and not scene.accept)
-    pilot.press(f"lesson:{index}:0:made-pair")
-    played = held(LESSON.of(pilot.session))
-    bare = replace(scenes[index], rail=False)
-    lesson = replace(played.lesson, scenes=(*scenes[:index], bare, *scenes[index + 1 :]))
-    pilot.application.session = LESSON.put(pilot.session, replace(played, lesson=lesson))
-    pilot.settle()
-    assert pilot.view.rail is None
-    pilot.turn(held(best_turn(pilot)))
-    (note,) = Reading(pilot.view).verdicts
-    assert note.mark is Mark.OPTIMAL
