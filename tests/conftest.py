@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import fcntl
 import os
+import shutil
 import signal
 import sys
+import tempfile
+from collections.abc import Iterator
 from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -78,6 +81,17 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         return next((1 + n for n, fixture in enumerate(("walk", "solver")) if fixture in named[item.path]), 3)
 
     items.sort(key=rank)
+
+
+@pytest.fixture
+def open_folder() -> Iterator[Path]:
+    """A folder that other users of the machine can reach, unlike pytest's own."""
+    folder = Path(tempfile.mkdtemp())
+    folder.chmod(0o777)
+    yield folder
+    for each in (folder, *folder.glob("*/")):
+        each.chmod(0o777)
+    shutil.rmtree(folder)
 
 
 @pytest.fixture(scope="session")

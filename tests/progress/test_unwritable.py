@@ -1,12 +1,10 @@
 """A full disk, a closed folder, a locked file: the session goes on and nothing is lost."""
 
 import json
-import shutil
 import sqlite3
 import subprocess
 import sys
 import tempfile
-from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 from typing import Any
@@ -22,17 +20,6 @@ from tutor.progress.store import AttemptStore, StoreError
 def filled(folder: Path, attempts: list[AttemptRecord], clock: Any) -> None:
     with AttemptStore.open(folder, clock) as store:
         store.merge(attempts)
-
-
-@pytest.fixture
-def open_folder() -> Iterator[Path]:
-    """A folder that other users of the machine can reach, unlike pytest's own."""
-    folder = Path(tempfile.mkdtemp())
-    folder.chmod(0o777)
-    yield folder
-    for each in (folder, *folder.glob("*/")):
-        each.chmod(0o777)
-    shutil.rmtree(folder)
 
 
 def run(program: str, *arguments: str) -> dict[str, Any]:

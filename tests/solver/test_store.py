@@ -6,7 +6,6 @@ import multiprocessing
 import os
 import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
 import numpy as np
@@ -183,14 +182,9 @@ print(before, store.has("table"), *(notice.kind.value for notice in store.notice
 """
 
 
-def test_a_folder_that_may_not_be_looked_into_gives_way_to_a_temporary_one() -> None:
-    # Not pytest's own folder, which other users of the machine cannot reach.
-    with tempfile.TemporaryDirectory() as folder:
-        Path(folder).chmod(0o777)
-        done = subprocess.run(
-            [sys.executable, "-c", LOCKED, folder], capture_output=True, text=True, check=False
-        )
-        Path(folder, "locked").chmod(0o777)
+def test_a_folder_that_may_not_be_looked_into_gives_way_to_a_temporary_one(open_folder: Path) -> None:
+    command = [sys.executable, "-c", LOCKED, str(open_folder)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
     assert done.stdout.split() == ["False", "True", "read-only"], done.stderr
 
 

@@ -10,7 +10,6 @@ import signal
 import sqlite3
 import subprocess
 import sys
-import tempfile
 import tomllib
 from contextlib import closing
 from datetime import timedelta
@@ -229,19 +228,14 @@ for found in (of_folder("Cache folder", within), *of_files):
 """
 
 
-def test_a_folder_that_may_not_be_looked_into_is_told_by_every_check() -> None:
-    # Not pytest's own folder, which other users of the machine cannot reach.
-    with tempfile.TemporaryDirectory() as folder:
-        Path(folder).chmod(0o777)
-        done = subprocess.run(
-            [sys.executable, "-c", LOCKED, folder], capture_output=True, text=True, check=False
-        )
-        Path(folder, "locked").chmod(0o777)
+def test_a_folder_that_may_not_be_looked_into_is_told_by_every_check(open_folder: Path) -> None:
+    command = [sys.executable, "-c", LOCKED, str(open_folder)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
     told = done.stdout.splitlines()
     assert len(told) == 5, done.stderr
     assert told[0].startswith("wrong The program cannot make")
     for line in told[1:]:
-        assert line.startswith(f"wrong The program cannot read {folder}")
+        assert line.startswith(f"wrong The program cannot read {open_folder}")
         assert line.endswith("(Permission denied).")
 
 
