@@ -88,10 +88,12 @@ def review(answers: Sequence[Answer], turns: Sequence[Turn]) -> Review:
     if taught is not None and len(made) > start.to_go:
         split_told = finished(tell("review.as_taught", LeadsTo(made, 0)))
     compared = NOTHING if route is None or shortcut is None else _comparison(line, route, shortcut)
-    if shortcut is not None and not shortcut.saved and _as_short_as_can_be(start, made, left):
+    shortest = _as_short_as_can_be(start, made, left)
+    if shortest and shortcut is not None and not shortcut.saved:
         # That going step by step is no longer is no news to who made a way that none is shorter than.
         compared = NOTHING
-    told = (finished(_summary(start, made, left)), split_told, finished(compared))
+    summary = _none_shorter(start, made) if shortest else _summary(start, made, left)
+    told = (finished(summary), split_told, finished(compared))
     phrases = tuple(phrase for phrase in told if phrase.text)
     return Review(made, start.to_go, left, split, split_told, line, route, taught, shortcut, phrases)
 
@@ -121,15 +123,6 @@ def _summary(start: Answer, made: tuple[Turn, ...], left: int) -> Phrase:
     """The learner's own way, which faces it took, and the shortest."""
     beside = {turn.face for turn in made} <= start.task.working_faces
     by_hand = start.by_hand is not None
-    fewest = (ByHand(Moment.BEFORE, by_hand), ToGo(Moment.BEFORE, start.to_go))
-    if _as_short_as_can_be(start, made, left):
-        return tell(
-            "review.none_shorter",
-            LeadsTo(made, 0),
-            AllBeside(made, True),
-            *fewest,
-            made=counted(len(made), "turn"),
-        )
     own = tell(
         "review.way" if not left else "review.so_far",
         LeadsTo(made, left),
@@ -140,7 +133,15 @@ def _summary(start: Answer, made: tuple[Turn, ...], left: int) -> Phrase:
     if left:
         own += tell("review.left", left=counted(left, "more turn"))
     key = "review.shortest" if by_hand else "review.shortest_far"
-    return own + tell(key, *fewest, fewest=counted(start.to_go, "turn"))
+    fewest = Phrase(counted(start.to_go, "turn"), (ToGo(Moment.BEFORE, start.to_go),))
+    return own + tell(key, ByHand(Moment.BEFORE, by_hand), fewest=fewest)
+
+
+def _none_shorter(start: Answer, made: tuple[Turn, ...]) -> Phrase:
+    """The learner's own way by hand, of which it is told that none is shorter."""
+    fewest = ByHand(Moment.BEFORE, True), ToGo(Moment.BEFORE, start.to_go)
+    claims = LeadsTo(made, 0), AllBeside(made, True), *fewest
+    return tell("review.none_shorter", *claims, made=counted(len(made), "turn"))
 
 
 def _as_short_as_can_be(start: Answer, made: tuple[Turn, ...], left: int) -> bool:

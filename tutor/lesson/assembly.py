@@ -255,12 +255,10 @@ class _SceneMaker:
             subject = subject_of(script.about, seen, self.setting.variation, self.setting.answers)
         choices = choices_of(script, self.path, subject, self._filled, self.report)
         because = self._said(script.because, "because")
+        if choices is None:
+            return None
         of_the_slot = script.about not in (None, "slot")
-        return (
-            None
-            if choices is None
-            else Quiz(**common, answers=choices, because=because, of_the_slot=of_the_slot)
-        )
+        return Quiz(**common, answers=choices, because=because, of_the_slot=of_the_slot)
 
     def _recap(self, script: RecapScript, common: dict[str, Any]) -> Scene:
         points = tuple(

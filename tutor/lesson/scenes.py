@@ -109,13 +109,10 @@ class Extent(StrEnum):
     CASE = "case"
 
 
-class Ask(SceneBase, frozen=True, kw_only=True):
-    """The learner turns, and every turn is judged."""
+class TurnsAsked(SceneBase, frozen=True, kw_only=True):
+    """What every scene has in which the learner turns."""
 
     task: Task
-    extent: Extent
-    step: Step
-    """Done at the end, where a step is asked for: the one under way at the start, or the one named."""
     accept: Accepted = ()
     """Where not empty, only these turns answer the scene."""
     afterwards: str = ""
@@ -125,6 +122,14 @@ class Ask(SceneBase, frozen=True, kw_only=True):
     def teaches_turning(self) -> bool:
         """Whether the turns to make are written out, and only to be read."""
         return not self.rail and bool(self.accept)
+
+
+class Ask(TurnsAsked, frozen=True, kw_only=True):
+    """Every turn is judged."""
+
+    extent: Extent
+    step: Step
+    """Done at the end, where a step is asked for: the one under way at the start, or the one named."""
 
 
 class Sought(StrEnum):
@@ -164,18 +169,8 @@ class Quiz(SceneBase, frozen=True, kw_only=True):
     """Whether it is about the pair of the scene's slot, so that the slot itself answers nothing."""
 
 
-class Alone(SceneBase, frozen=True, kw_only=True):
+class Alone(TurnsAsked, frozen=True, kw_only=True):
     """The whole case without verdicts."""
-
-    task: Task
-    accept: Accepted = ()
-    """Where not empty, only these turns answer the scene."""
-    afterwards: str = ""
-
-    @property
-    def teaches_turning(self) -> bool:
-        """Whether the turns to make are written out, and only to be read."""
-        return not self.rail and bool(self.accept)
 
 
 class Recap(SceneBase, frozen=True, kw_only=True):

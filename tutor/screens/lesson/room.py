@@ -116,13 +116,15 @@ class LessonRoom(Room):
 
     def hints_allowed(self, session: Session) -> bool:
         """Where the scene asks for a pair or a step of it, as long as it is not answered."""
-        allowed = super().hints_allowed(session) and not update.answered(session)
-        return allowed and not self.turns_to_read(session)
+        return self._asks_for_turns(session) and not self.turns_to_read(session)
 
     def hint_refused(self, session: Session) -> str:
         """Where turning itself is taught, the text says all."""
-        asks = super().hints_allowed(session) and not update.answered(session)
-        return words.NO_HINT_ON_TURNS if asks and self.turns_to_read(session) else ""
+        reads = self._asks_for_turns(session) and self.turns_to_read(session)
+        return words.NO_HINT_ON_TURNS if reads else ""
+
+    def _asks_for_turns(self, session: Session) -> bool:
+        return super().hints_allowed(session) and not update.answered(session)
 
     def turns_to_read(self, session: Session) -> tuple[Turn, ...]:
         """Those that answer the scene."""
