@@ -419,7 +419,7 @@ def test_what_was_reached_is_said_only_while_it_is_so(pilot: Pilot, away: str) -
     pilot.key(away)
     assert settled(pilot.session)
     assert scene.afterwards not in Reading(pilot.view).texts
-    assert words.TURNED_ON in Reading(pilot.view).texts
+    assert words.CHANGED_SINCE in Reading(pilot.view).texts
     pilot.turn("R" if away == "backspace" else "R'")
     assert scene.afterwards in Reading(pilot.view).texts
 
@@ -446,5 +446,5 @@ def test_after_a_turn_too_many_the_case_done_alone_is_still_looked_back_on(pilot
     solve(pilot, scene)
     pilot.turn("U")
     texts = Reading(pilot.view).texts
-    assert words.TURNED_ON in texts
+    assert words.CHANGED_SINCE in texts
     assert "Looking back" in texts

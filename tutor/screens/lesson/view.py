@@ -144,11 +144,10 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
     count = len(played.lesson.scenes)
     caption = "" if large_text(session) else _place(played)
     blocks: list[Block] = [Progress(caption, (played.scene + 1) / count)]
-    front = turned_to(played.lesson, played.scene)
-    if front is not None and to_choose(session) is None:
-        blocks.append(Text(words.cube_turned(session.settings.colour_names[front]), tone=Tone.MUTED))
     if to_choose(session) is None:
         # What led up to the turn gives way to what is to be chosen after it.
+        if (front := turned_to(played.lesson, played.scene)) is not None:
+            blocks.append(Text(words.cube_turned(session.settings.colour_names[front]), tone=Tone.MUTED))
         style = TextStyle.QUESTION if isinstance(scene, Quiz | Find) else TextStyle.BODY
         blocks.append(Text(scene.card_text, style))
     if played.attempt.cube.viewpoint != scene.cube.viewpoint:
@@ -220,7 +219,7 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
 def _afterwards(played: LessonPlay, scene: Ask | Alone) -> tuple[Block, ...]:
     """What is said once the turns that were asked for are made, as long as it is true of the cube."""
     if played.outcome is not None and played.outcome.state != played.attempt.history.cube.state:
-        return (Text(words.TURNED_ON, tone=Tone.MUTED),)
+        return (Text(words.CHANGED_SINCE, tone=Tone.MUTED),)
     if isinstance(scene, Ask) and _past_the_step(played, scene):
         return ()
     said = scene.afterwards
@@ -343,8 +342,8 @@ def _buttons(session: Session, played: LessonPlay, scene: Scene, now: float) -> 
         rows.append(Button(Act.SHOW_AGAIN, words.SHOW_AGAIN))
     # While a scene plays turns, the next one is what to press first.
     shown = session.demonstration if isinstance(scene, Show) else None
-    forward = Button(Act.NEXT, on, "Enter", primary=shown is None or shown.seen(now))
-    forward = forward if settled else Button(PageTurn.SKIP, words.SKIP)
+    onward = Button(Act.NEXT, on, "Enter", primary=shown is None or shown.seen(now))
+    forward = onward if settled else Button(PageTurn.SKIP, words.SKIP)
     if last and not played.lesson.fixed:
         rows.append(_carried_over(played))
     write = (Button(Act.WRITE, words.WRITE),) if isinstance(scene, Ask | Alone) else ()

@@ -70,7 +70,7 @@ def step(name: str, turns: str) -> str:
 # ------------------------------------------------------------------------------------------- turns asked for
 
 TURNED_ROUND = "You turned the whole cube. The words above speak of it as it was. O turns it back."
-TURNED_ON = "You have turned on since then. Undo takes that back."
+CHANGED_SINCE = "You have changed the cube since then. Undo and redo lead back."
 WHICH_TURN = "Which turn comes next?"
 MAKE_TURN = "Your turn: make this turn."
 """Where the text says which."""
